@@ -1,0 +1,350 @@
+import type { Amount, Currency } from "../money.ts";
+import type { Place } from "../problem.ts";
+
+/** What a person asks for: the checked parts list and the files beside it. */
+
+/** A text file of the job folder or of a table set, as read from disk. */
+export interface SourceText {
+  /** Path relative to the job folder or table folder, with `/`: `drawings/heron.svg`. */
+  readonly name: string;
+  readonly text: string;
+  /** SHA-256 of the bytes, hex: says later which version an estimate was made from. */
+  readonly sha256: string;
+}
+
+/** How a part may be turned on the sheet: freely, by quarter turns, by half turns, not at all. */
+export type Turn = "any" | "quarter" | "half" | "fixed";
+
+export type Shape =
+  | {
+      readonly kind: "rectangle";
+      readonly widthMm: number;
+      readonly heightMm: number;
+      /** 0 for sharp corners. */
+      readonly cornerRadiusMm: number;
+    }
+  | { readonly kind: "disc"; readonly diameterMm: number }
+  | { readonly kind: "ring"; readonly diameterMm: number; readonly boreMm: number };
+
+/** What a part looks like. */
+export type PartForm =
+  | {
+      readonly kind: "drawing";
+      /** Name of a {@link SourceText} of the job folder. */
+      readonly path: string;
+      /** Element id in the drawing, for one part of many; null for the whole drawing. */
+      readonly id: string | null;
+    }
+  | Shape;
+
+export interface Part {
+  /** Unique in the job. */
+  readonly name: string;
+  /** Copies in each piece commissioned, 1 or more. */
+  readonly quantity: number;
+  /** As the sheet table spells it. */
+  readonly material: string;
+  readonly thicknessMm: number;
+  readonly form: PartForm;
+  readonly turn: Turn;
+  /** Whether it may be laid face down. */
+  readonly flip: boolean;
+  /** Id in the finishes table, or null for bare. */
+  readonly finish: string | null;
+  readonly note: string;
+  /** Its row; `column` is null. */
+  readonly place: Place;
+}
+
+export type Operation = "cut" | "score" | "engrave";
+
+/** "Lines of this class (or stroke colour) in a drawing are engraved." */
+export interface LineRule {
+  readonly by: "class" | "stroke" | "id";
+  /** Compared without regard to case. */
+  readonly value: string;
+  readonly operation: Operation;
+}
+
+/** How often a thing listed beside the parts is needed. */
+export type UsePer = "order" | "piece" | "part" | "hole";
+
+/** A row of the job's hardware.csv. */
+export interface HardwareUse {
+  /** Id in the hardware table. */
+  readonly item: string;
+  readonly quantity: number;
+  /** `part` and `hole` count over all copies of `part`. */
+  readonly per: UsePer;
+  readonly part: string | null;
+  /** With `per: hole`: only round holes of this diameter count; null counts every round hole. */
+  readonly holeDiameterMm: number | null;
+  readonly place: Place;
+}
+
+/** A row of the job's lengths.csv. */
+export interface LengthUse {
+  readonly name: string;
+  /** Id (the section) in the stock-lengths table. */
+  readonly stock: string;
+  readonly lengthMm: number;
+  /** In each piece commissioned. */
+  readonly quantity: number;
+  readonly finish: string | null;
+  readonly place: Place;
+}
+
+/** A row of the job's hand-work.csv. */
+export interface HandWorkUse {
+  /** Id in the tasks table. */
+  readonly task: string;
+  /** Only the named part, where the task goes by part, area or hole; null for all. */
+  readonly part: string | null;
+  /** How often, per unit of the task's basis; 1 unless the job says otherwise. */
+  readonly quantity: number;
+  /** Overrides the table's minutes. */
+  readonly minutes: Amount | null;
+  readonly place: Place;
+}
+
+/** Percentages and rules of the price; each with the place it was read. */
+export interface Setting {
+  readonly value: Amount;
+  readonly place: Place;
+  readonly cited: string | null;
+}
+
+export interface Job {
+  /** Folder or file name, for headings where no title is given. */
+  readonly name: string;
+  readonly title: string;
+  readonly customer: string;
+  readonly reference: string;
+  /** ISO 8601 day the prices hold for, or null: then each table's newest rows hold. */
+  readonly date: string | null;
+  /** Pieces commissioned, 1 or more. */
+  readonly pieces: number;
+  readonly piecesPlace: Place;
+  /** What one piece is called: `way-marker`. */
+  readonly pieceName: string;
+  /** Id in the machines table, or null for the table set's own. */
+  readonly machine: string | null;
+  readonly lineRules: readonly LineRule[];
+  readonly settings: ReadonlyMap<SettingName, Setting>;
+  readonly notes: readonly string[];
+  readonly parts: readonly Part[];
+  readonly hardware: readonly HardwareUse[];
+  readonly lengths: readonly LengthUse[];
+  readonly handWork: readonly HandWorkUse[];
+}
+
+/**
+ * Rules of the price, from `settings.csv` of the tables, each of which a job file may override
+ * under `price:`. Percent values are plain (`12.5` is 12.5 %).
+ */
+export type SettingName =
+  /** Of direct cost. */
+  | "overhead_percent"
+  /** Of direct cost with overhead. */
+  | "contingency_percent"
+  /** Of cost with overhead and contingency. */
+  | "markup_percent"
+  /** Of the taxed net total. */
+  | "tax_percent"
+  /** The net total is rounded up to a multiple of this, in the currency; 0 leaves it. */
+  | "round_total_to"
+  /** What bringing the order to the customer costs, in the currency. */
+  | "delivery";
+
+export const SETTING_NAMES: readonly SettingName[] = [
+  "overhead_percent",
+  "contingency_percent",
+  "markup_percent",
+  "tax_percent",
+  "round_total_to",
+  "delivery",
+];
+
+/** A row of a table, as dated and sourced as its values are. */
+export interface TableRow {
+  readonly id: string;
+  /** The row; `column` is null. */
+  readonly place: Place;
+  /** ISO 8601 day from which it holds. */
+  readonly validFrom: string;
+  /** Where its values come from. */
+  readonly source: string;
+}
+
+/** sheets.csv */
+export interface SheetRow extends TableRow {
+  readonly material: string;
+  readonly thicknessMm: number;
+  readonly form: "sheet" | "roll";
+  readonly widthMm: number;
+  /** Null for a roll. */
+  readonly heightMm: number | null;
+  /** A sheet, or a metre of roll. */
+  readonly price: Amount;
+  /** Kept free along every edge. */
+  readonly marginMm: number;
+  /** Kept free between pieces. */
+  readonly gapMm: number;
+  /** Null: as many as needed. */
+  readonly onHand: number | null;
+}
+
+/** A value with its honest spread. */
+export interface Spread {
+  readonly low: number;
+  readonly likely: number;
+  readonly high: number;
+}
+
+/** feeds.csv: how fast one machine works one material and thickness. */
+export interface FeedRow extends TableRow {
+  readonly machine: string;
+  readonly material: string;
+  readonly thicknessMm: number;
+  readonly operation: Operation;
+  /** Slowest, likely and fastest feed, mm/s. For engraving the raster speed. */
+  readonly feedMmS: Spread;
+  /** 1 or more. */
+  readonly passes: number;
+  /** Start of each contour and pass: beam on, pierce, settle; s. */
+  readonly pierceS: number;
+}
+
+/** machines.csv */
+export interface MachineRow extends TableRow {
+  readonly description: string;
+  /** `service`: somebody else's, billed; `own`: one's own, at its cost. */
+  readonly kind: "own" | "service";
+  /** What the rate is counted in. */
+  readonly ratePer: "minute" | "hour";
+  readonly rate: Amount;
+  /** Billed at least, for the order; 0 for own machines. */
+  readonly minimumMinutes: number;
+  /** Minutes are billed in whole multiples of this; 0 bills as measured. */
+  readonly billingStepMinutes: number;
+  /** Once for each material and thickness: focus, air, test cut. */
+  readonly setupMinutes: number;
+  /** Laying down and clearing one sheet. */
+  readonly loadMinutes: number;
+  readonly bedWidthMm: number;
+  readonly bedHeightMm: number;
+  readonly travelMmS: number;
+  readonly accelerationMmS2: number;
+  /** Distance of engraved lines, mm. */
+  readonly lineIntervalMm: number;
+}
+
+/** finishes.csv: one step of a recipe; a finish has one row for each step, in order. */
+export interface FinishRow extends TableRow {
+  /** The `id` is the finish; this is what the step is called: `prime`, `colour`. */
+  readonly step: string;
+  /** Id in the paints table. */
+  readonly paint: string;
+  readonly faces: "front" | "both";
+  /** Whether the edges, also those of holes, are coated. */
+  readonly edges: boolean;
+  readonly coats: number;
+}
+
+/** paints.csv: what is bought by the can (or sheet, for abrasives). */
+export interface PaintRow extends TableRow {
+  readonly description: string;
+  /** In one can. */
+  readonly contentMl: number;
+  /** Area that one can covers in one coat before losses are taken off, m2. */
+  readonly spread: Spread;
+  /** Overspray and what stays in the can, percent of the spread. */
+  readonly lossPercent: number;
+  readonly price: Amount;
+}
+
+/** hardware.csv: fixings by the pack and bought-in items. */
+export interface HardwareRow extends TableRow {
+  readonly description: string;
+  readonly kind: "fixing" | "bought-in";
+  /** ISO metric thread such as `M5`, or empty; checked against ISO 273 holes. */
+  readonly thread: string;
+  readonly packSize: number;
+  readonly packPrice: Amount;
+  /** Bought on top against loss, percent. */
+  readonly sparePercent: number;
+  /** `mains` calls for the caution on electrical work. */
+  readonly hazard: "" | "mains" | "drilling" | "solvent";
+}
+
+/** stock-lengths.csv: one row for each length a section is sold in; `id` is the section. */
+export interface StockLengthRow extends TableRow {
+  readonly description: string;
+  readonly lengthMm: number;
+  readonly sawKerfMm: number;
+  /** Cut off each bar for its factory ends, in all. */
+  readonly endTrimMm: number;
+  readonly price: Amount;
+}
+
+/** What hand work is counted by. */
+export type TaskBasis = "order" | "piece" | "part" | "m2" | "hole" | "sheet" | "saw cut";
+
+/** tasks.csv */
+export interface TaskRow extends TableRow {
+  readonly description: string;
+  readonly basis: TaskBasis;
+  /** Minutes for each unit of the basis. */
+  readonly minutes: Spread;
+  /** Id in the rates table. */
+  readonly rate: string;
+  /** Where a job without a hand-work.csv has it: never, always, or when some part is painted. */
+  readonly usual: "no" | "always" | "painted";
+  readonly hazard: "" | "mains" | "drilling" | "solvent";
+  /** Heading on the customer's quote. */
+  readonly section: QuoteSection;
+}
+
+/** rates.csv: what an hour of hand work costs. */
+export interface RateRow extends TableRow {
+  readonly description: string;
+  readonly perHour: Amount;
+}
+
+/** The headings of the customer's quote, in order. */
+export type QuoteSection =
+  | "Design and preparation"
+  | "Sheet material"
+  | "Cutting"
+  | "Finishing"
+  | "Fixings and bought-in parts"
+  | "Making and assembly"
+  | "Delivery";
+
+export const QUOTE_SECTIONS: readonly QuoteSection[] = [
+  "Design and preparation",
+  "Sheet material",
+  "Cutting",
+  "Finishing",
+  "Fixings and bought-in parts",
+  "Making and assembly",
+  "Delivery",
+];
+
+/** The price tables that hold for a job: only rows valid on its date, job rows before built-in ones. */
+export interface Tables {
+  /** Null when settings.csv does not say. */
+  readonly currency: Currency | null;
+  /** Id of the machine that jobs use unless they say otherwise. */
+  readonly machine: string | null;
+  readonly settings: ReadonlyMap<SettingName, Setting>;
+  readonly sheets: readonly SheetRow[];
+  readonly feeds: readonly FeedRow[];
+  readonly machines: readonly MachineRow[];
+  readonly finishes: readonly FinishRow[];
+  readonly paints: readonly PaintRow[];
+  readonly hardware: readonly HardwareRow[];
+  readonly stockLengths: readonly StockLengthRow[];
+  readonly tasks: readonly TaskRow[];
+  readonly rates: readonly RateRow[];
+}

@@ -1,0 +1,57 @@
+import type { Path } from "../geometry/types.ts";
+import type { FeedRow, MachineRow, Operation } from "../job/types.ts";
+
+/** The lines of one placed copy, in sheet coordinates. */
+export interface PlacedLines {
+  readonly part: string;
+  readonly copy: number;
+  readonly outline: Path;
+  readonly holes: readonly Path[];
+  readonly scores: readonly Path[];
+  readonly engravings: readonly Path[];
+}
+
+/** One sheet to work. */
+export interface SheetWork {
+  /** Id in the sheets table. */
+  readonly sheet: string;
+  readonly lines: readonly PlacedLines[];
+  /** One for each operation that occurs on it. */
+  readonly feeds: readonly FeedRow[];
+  readonly machine: MachineRow;
+}
+
+/** What one operation on one sheet takes. Times in s, lengths in mm. */
+export interface OperationTime {
+  readonly operation: Operation;
+  /** Once over; passes are in the time. For engraving the length of all raster lines. */
+  readonly lengthMm: number;
+  readonly contours: number;
+  readonly passes: number;
+  /** At the likely feed. */
+  readonly workingS: number;
+  readonly slowestS: number;
+  readonly fastestS: number;
+  /** Starts of contours, all passes. */
+  readonly pierceS: number;
+}
+
+export interface SheetTime {
+  readonly sheet: string;
+  readonly operations: readonly OperationTime[];
+  /** With the beam off, from and to 0,0. */
+  readonly travelMm: number;
+  readonly travelS: number;
+  /** Working, piercing and travelling. */
+  readonly runningS: number;
+  /** The order in which contours are worked. */
+  readonly order: readonly OrderedPath[];
+}
+
+export interface OrderedPath {
+  readonly operation: Operation;
+  readonly part: string;
+  readonly copy: number;
+  /** Starts where the machine enters it. */
+  readonly path: Path;
+}

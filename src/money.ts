@@ -1,0 +1,83 @@
+import { Decimal } from "decimal.js";
+
+/**
+ * Money is decimal, in units of the currency (12.50, not 1250). A private Decimal constructor keeps
+ * 40 digits whatever a library elsewhere sets, and never falls into exponents when printed.
+ */
+export const Amount = Decimal.clone({
+  precision: 40,
+  rounding: Decimal.ROUND_HALF_UP,
+  toExpNeg: -40,
+  toExpPos: 40,
+});
+export type Amount = Decimal;
+
+export interface Currency {
+  /** ISO 4217 alphabetic code. */
+  readonly code: string;
+  /** ISO 4217 minor units: 2 for EUR, 0 for JPY, 3 for BHD. */
+  readonly minorDigits: number;
+}
+
+/** ISO 4217, list one: the codes whose minor units are not 2 (from memory; main ones checked). */
+const MINOR_DIGITS: Readonly<Record<number, readonly string[]>> = {
+  0: "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF".split(" "),
+  3: "BHD IQD JOD KWD LYD OMR TND".split(" "),
+  4: "CLF UYW".split(" "),
+};
+
+/** The currency of an ISO 4217 code, or null when there is no such code. */
+export function currencyOf(code: string): Currency | null {
+  const upper = code.trim().toUpperCase();
+  const special = Object.entries(MINOR_DIGITS).find(([, codes]) => codes.includes(upper));
+  if (special) return { code: upper, minorDigits: Number(special[0]) };
+  if (!Intl.supportedValuesOf("currency").includes(upper)) return null;
+  return { code: upper, minorDigits: 2 };
+}
+
+/** A plain decimal such as `12.50` or `-3`; null for anything else, also `0x10`, `1e3`, `1,5`. */
+export function parseDecimal(text: string): Amount | null {
+  const trimmed = text.trim();
+  return /^[+-]?\d+(\.\d+)?$/.test(trimmed) ? new Amount(trimmed) : null;
+}
+
+/** Rounded half away from zero to the minor unit, as invoices do. */
+export function roundMoney(amount: Amount, currency: Currency): Amount {
+  return plainZero(amount.toDecimalPlaces(currency.minorDigits, Decimal.ROUND_HALF_UP));
+}
+
+/** `1234.50`: with all minor digits, no grouping, a point: for files. */
+export function moneyText(amount: Amount, currency: Currency): string {
+  return roundMoney(amount, currency).toFixed(currency.minorDigits);
+}
+
+/**
+ * Splits an amount by weights so that the parts, each in whole minor units, add up to it exactly;
+ * units left over go to the largest remainders, earlier parts first.
+ * @throws RangeError when the weights are not positive in sum or one is negative.
+ */
+export function splitMoney(
+  total: Amount,
+  weights: readonly Amount[],
+  currency: Currency,
+): readonly Amount[] {
+  const sum = weights.reduce((a, b) => a.plus(b), new Amount(0));
+  if (!sum.gt(0) || weights.some((weight) => weight.lt(0)))
+    throw new RangeError("splitMoney needs weights of zero or more with a positive sum");
+  const unit = new Amount(10).pow(-currency.minorDigits);
+  const units = roundMoney(total, currency).div(unit);
+  const exact = weights.map((weight) => units.times(weight).div(sum));
+  const shares = exact.map((share) => share.floor());
+  const missing = units.minus(shares.reduce((a, b) => a.plus(b), new Amount(0))).toNumber();
+  const byRemainder = exact
+    .map((share, index) => ({ index, remainder: share.minus(share.floor()) }))
+    .sort((a, b) => b.remainder.cmp(a.remainder) || a.index - b.index)
+    .slice(0, missing);
+  const extra = new Set(byRemainder.map(({ index }) => index));
+  return shares.map((share, index) => share.plus(extra.has(index) ? 1 : 0).times(unit));
+}
+
+/** Decimal prints negative zero as `-0`; a price never is. */
+function plainZero(amount: Amount): Amount {
+  return amount.isZero() ? new Amount(0) : amount;
+}

@@ -1,0 +1,59 @@
+/** Lengths are mm inside; this reads what people write and says what was understood. */
+
+/** Exact by definition: the international inch. */
+export const MM_PER_INCH = 25.4;
+export const MM2_PER_M2 = 1_000_000;
+export const SECONDS_PER_MINUTE = 60;
+
+const MM_PER_UNIT: Readonly<Record<string, number>> = {
+  "": 1,
+  mm: 1,
+  cm: 10,
+  m: 1000,
+  in: MM_PER_INCH,
+  inch: MM_PER_INCH,
+  '"': MM_PER_INCH,
+};
+
+const LENGTH =
+  /^(?:(?<whole>\d+)[ -])?(?<top>\d+)\/(?<bottom>\d+)\s*(?<fractionUnit>[a-z"]*)$|^(?<number>\d+(?:\.\d+)?|\.\d+)\s*(?<unit>[a-z"]*)$/i;
+
+/**
+ * Reads `12`, `12 mm`, `1.2cm`, `0.5 in`, `1/8 in`, `1 1/2 in`, `3"`; a bare number is mm.
+ * @returns the length in mm, zero or more, or null when it is none.
+ */
+export function parseLength(text: string): number | null {
+  const groups = LENGTH.exec(text.trim())?.groups;
+  if (!groups) return null;
+  const { whole, top, bottom, number } = groups;
+  const factor = MM_PER_UNIT[(groups["fractionUnit"] ?? groups["unit"] ?? "").toLowerCase()];
+  if (factor === undefined) return null;
+  if (number !== undefined) return tidy(Number(number) * factor);
+  if (Number(bottom) === 0) return null;
+  return tidy((Number(whole ?? 0) + Number(top) / Number(bottom)) * factor);
+}
+
+/** `3.175 mm`: at most 4 decimals, as echoed to the person. */
+export function lengthText(mm: number): string {
+  return `${trimmed(mm, 4)} mm`;
+}
+
+/** A number with at most `decimals` decimals and no trailing zeros; never `-0`. */
+export function trimmed(value: number, decimals: number): string {
+  const text = value.toFixed(decimals);
+  const short = text.includes(".") ? text.replace(/\.?0+$/, "") : text;
+  return short === "-0" ? "0" : short;
+}
+
+/** `4:07 min` or `1:02:09 h`, to the nearest second. */
+export function clockText(seconds: number): string {
+  const whole = Math.round(seconds);
+  const pad = (value: number): string => String(value).padStart(2, "0");
+  const [h, m, s] = [Math.floor(whole / 3600), Math.floor(whole / 60) % 60, whole % 60];
+  return h > 0 ? `${h}:${pad(m)}:${pad(s)} h` : `${m}:${pad(s)} min`;
+}
+
+/** Removes the binary dust of 0.1 * 254, far below anything a caliper shows. */
+function tidy(mm: number): number {
+  return Math.round(mm * 1e9) / 1e9;
+}

@@ -1,0 +1,27 @@
+/**
+ * Long work, without clocks or callbacks: a generator that yields how far it is and its best
+ * complete result so far, and takes back whether to finish early.
+ */
+
+export interface Progress<Best> {
+  /** What is being done, in words a person understands: `nesting acrylic-cast 3 mm`. */
+  readonly stage: string;
+  /** Finished units of this stage; never more than `of`, never falling within a stage. */
+  readonly done: number;
+  readonly of: number;
+  /** Always complete and judged, or null while there is none. */
+  readonly best: Best | null;
+}
+
+/** Send `true` into it to have it finish with the best it has; anything else lets it go on. */
+export type Work<Result, Best = Result> = Generator<Progress<Best>, Result, boolean | undefined>;
+
+/** Runs work to its end; `finishEarly` is asked after each unit. */
+export function drain<Result, Best>(
+  work: Work<Result, Best>,
+  finishEarly: (progress: Progress<Best>) => boolean = () => false,
+): Result {
+  let turn = work.next();
+  while (turn.done !== true) turn = work.next(finishEarly(turn.value));
+  return turn.value;
+}
