@@ -1,4 +1,5 @@
 import type { Path } from "../geometry/types.ts";
+import type { Place } from "../problem.ts";
 import type { FeedRow, MachineRow, Operation } from "../job/types.ts";
 
 /** The lines of one placed copy, in sheet coordinates. */
@@ -34,6 +35,8 @@ export interface OperationTime {
   readonly fastestS: number;
   /** Starts of contours, all passes. */
   readonly pierceS: number;
+  /** The row of the feeds table it was worked out from. */
+  readonly feed: Place;
 }
 
 export interface SheetTime {
@@ -54,4 +57,21 @@ export interface OrderedPath {
   readonly copy: number;
   /** Starts where the machine enters it. */
   readonly path: Path;
+}
+
+export type CautionTopic =
+  | "laser"
+  | "fume"
+  | "spray"
+  | "drilling"
+  | "sanding"
+  | "mains"
+  | "solvent";
+
+export interface Caution {
+  readonly topic: CautionTopic;
+  /** Helpful sentences; they defer to manuals, local codes and licensed practice. */
+  readonly text: string;
+  /** What in the job calls for it. */
+  readonly because: string;
 }

@@ -1,0 +1,96 @@
+import { pathLength } from "../geometry/path.ts";
+import { distance } from "../geometry/point.ts";
+import type { FeedRow, MachineRow, Operation } from "../job/types.ts";
+import { moveTime } from "./motion.ts";
+import { HOME, orderedPaths, orderStops } from "./order.ts";
+import type { OrderedStop } from "./order.ts";
+import { rasterBlock, rasterTime } from "./raster.ts";
+import type { OperationTime, SheetTime, SheetWork } from "./types.ts";
+import { OPERATIONS_IN_ORDER } from "./work.ts";
+
+/**
+ * How long the machine runs for one sheet, from 0,0 and back to it.
+ *
+ * A contour is one move along its whole length that starts and ends at rest: corners and curves on
+ * the way are not slowed for. Every pass begins where the first began, without a way between passes
+ * on a closed contour. What is engraved on one copy is a block of lines over the box around it.
+ * @throws RangeError when there is something to do for which no feed is given.
+ */
+export function timeSheet(work: SheetWork): SheetTime {
+  const { sheet, lines, feeds, machine } = work;
+  const stops = orderStops(lines, machine.lineIntervalMm);
+  const operations = OPERATIONS_IN_ORDER.flatMap((operation) => {
+    const done = stops.filter(({ stop }) => stop.operation === operation);
+    return done.length === 0 ? [] : [operationTime(done, feedOf(feeds, operation), machine)];
+  });
+  const moves = travelMoves(stops, feeds);
+  const travelS = sum(moves.map((mm) => moveTime(mm, machine.travelMmS, machine.accelerationMmS2)));
+  const workingS = sum(operations.map(({ workingS, pierceS }) => workingS + pierceS));
+  return {
+    sheet,
+    operations,
+    travelMm: sum(moves),
+    travelS,
+    runningS: workingS + travelS,
+    order: orderedPaths(stops),
+  };
+}
+
+function operationTime(
+  stops: readonly OrderedStop[],
+  { operation, feedMmS, passes, pierceS, place }: FeedRow,
+  machine: MachineRow,
+): OperationTime {
+  const measured = stops.map((stop) => measure(stop, machine));
+  const timeAt = (feed: number): number => passes * sum(measured.map(({ time }) => time(feed)));
+  return {
+    operation,
+    lengthMm: sum(measured.map(({ lengthMm }) => lengthMm)),
+    contours: stops.length,
+    passes,
+    workingS: timeAt(feedMmS.likely),
+    slowestS: timeAt(feedMmS.low),
+    fastestS: timeAt(feedMmS.high),
+    pierceS: stops.length * passes * pierceS,
+    feed: place,
+  };
+}
+
+interface Measured {
+  readonly lengthMm: number;
+  /** Once over at a feed, s. */
+  readonly time: (feedMmS: number) => number;
+}
+
+function measure({ stop, paths }: OrderedStop, machine: MachineRow): Measured {
+  const { accelerationMmS2, lineIntervalMm } = machine;
+  if (stop.operation === "engrave") {
+    const block = rasterBlock(paths, lineIntervalMm);
+    const time = (feed: number): number => rasterTime(block, feed, accelerationMmS2);
+    return { lengthMm: block.lengthMm, time };
+  }
+  const lengthMm = sum(paths.map(pathLength));
+  return { lengthMm, time: (feed) => moveTime(lengthMm, feed, accelerationMmS2) };
+}
+
+/** Lengths of the moves with the beam off; between passes back to the start of what is open. */
+function travelMoves(stops: readonly OrderedStop[], feeds: readonly FeedRow[]): number[] {
+  let at = HOME;
+  const moves = stops.flatMap(({ stop, enter, leave }) => {
+    const repeats = feedOf(feeds, stop.operation).passes - 1;
+    const there = distance(at, enter);
+    at = leave;
+    return [there, ...Array.from({ length: repeats }, () => distance(leave, enter))];
+  });
+  return [...moves, distance(at, HOME)];
+}
+
+function feedOf(feeds: readonly FeedRow[], operation: Operation): FeedRow {
+  const feed = feeds.find((row) => row.operation === operation);
+  if (feed === undefined) throw new RangeError(`no feed given to ${operation}`);
+  return feed;
+}
+
+function sum(values: readonly number[]): number {
+  return values.reduce((total, value) => total + value, 0);
+}

@@ -1,0 +1,72 @@
+import type { PartGeometry } from "../drawing/types.ts";
+import { posePath } from "../geometry/pose.ts";
+import type { Path } from "../geometry/types.ts";
+import type { FeedRow, MachineRow, Operation } from "../job/types.ts";
+import type { NestedSheet, Placement } from "../nesting/types.ts";
+import type { PlacedLines, SheetWork } from "./types.ts";
+
+/** What a machine has to do on one nested sheet: the lines of every copy as they lie there. */
+
+/** Engraved and scored before anything comes loose. */
+export const OPERATIONS_IN_ORDER: readonly Operation[] = ["engrave", "score", "cut"];
+
+/**
+ * @param geometry by part name.
+ * @param feeds those of the sheet's material; the ones for operations that do not occur are left out.
+ * @throws RangeError when a placed part has no geometry.
+ */
+export function sheetWork(
+  sheet: NestedSheet,
+  geometry: ReadonlyMap<string, PartGeometry>,
+  feeds: readonly FeedRow[],
+  machine: MachineRow,
+): SheetWork {
+  const lines = placedLines(sheet, geometry);
+  const used = operationsOf(lines);
+  return {
+    sheet: sheet.sheet,
+    lines,
+    feeds: feeds.filter(({ operation }) => used.includes(operation)),
+    machine,
+  };
+}
+
+/**
+ * The lines of each copy in sheet coordinates, in the order of the placements.
+ * @throws RangeError as {@link sheetWork}.
+ */
+export function placedLines(
+  sheet: NestedSheet,
+  geometry: ReadonlyMap<string, PartGeometry>,
+): PlacedLines[] {
+  return sheet.placements.map((placement) => {
+    const drawn = geometry.get(placement.part);
+    if (drawn === undefined) throw new RangeError(`no geometry for part ${placement.part}`);
+    return linesAt(placement, drawn);
+  });
+}
+
+/** The operations that occur, in the order in which they are done. */
+export function operationsOf(lines: readonly OperationLines[]): Operation[] {
+  const occurs: Readonly<Record<Operation, boolean>> = {
+    engrave: lines.some(({ engravings }) => engravings.length > 0),
+    score: lines.some(({ scores }) => scores.length > 0),
+    cut: lines.length > 0,
+  };
+  return OPERATIONS_IN_ORDER.filter((operation) => occurs[operation]);
+}
+
+/** The part of a drawing, placed or not, that says which operations it calls for. */
+type OperationLines = Pick<PartGeometry, "engravings" | "scores">;
+
+function linesAt(placement: Placement, drawn: PartGeometry): PlacedLines {
+  const pose = (path: Path): Path => posePath(placement, path);
+  return {
+    part: placement.part,
+    copy: placement.copy,
+    outline: pose(drawn.outline),
+    holes: drawn.holes.map(pose),
+    scores: drawn.scores.map(pose),
+    engravings: drawn.engravings.map(pose),
+  };
+}

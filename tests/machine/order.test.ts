@@ -1,0 +1,155 @@
+import * as fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { orderedPaths, orderStops } from "../../src/machine/order.ts";
+import type { OrderedPath, PlacedLines } from "../../src/machine/types.ts";
+import { circlePath, polylinePath, reversePath } from "../../src/geometry/path.ts";
+import { copyOf, corners, fingerprint, rectangle } from "./samples.ts";
+
+const order = (lines: readonly PlacedLines[]): OrderedPath[] =>
+  orderedPaths(orderStops(lines, 0.1));
+
+/** Place in the order of each contour, by what it is wherever it is begun. */
+const places = (lines: readonly PlacedLines[]): ReadonlyMap<string, number> =>
+  new Map(order(lines).map(({ path }, index) => [fingerprint(path), index]));
+
+describe("orderStops", () => {
+  it("engraves, then scores, then cuts, though the way is longer", () => {
+    const lines = [
+      copyOf("near", 1, rectangle(0, 0, 20, 20)),
+      copyOf("far", 1, rectangle(200, 200, 20, 20), {
+        scores: [rectangle(202, 202, 4, 4)],
+        engravings: [rectangle(210, 210, 3, 3), rectangle(215, 210, 3, 3)],
+      }),
+    ];
+    expect(order(lines).map(({ operation, part }) => `${operation} ${part}`)).toEqual([
+      "engrave far",
+      "engrave far",
+      "score far",
+      "cut far",
+      "cut near",
+    ]);
+  });
+
+  it("begins a closed contour at the corner nearest to the beam", () => {
+    const [only] = order([copyOf("plate", 1, reversePath(rectangle(40, 30, 20, 10)))]);
+    expect(corners(only!.path)).toEqual([
+      { x: 40, y: 30 },
+      { x: 40, y: 40 },
+      { x: 60, y: 40 },
+      { x: 60, y: 30 },
+      { x: 40, y: 30 },
+    ]);
+  });
+
+  it("begins an open line at its nearer end", () => {
+    const line = polylinePath(
+      [
+        { x: 50, y: 5 },
+        { x: 10, y: 5 },
+      ],
+      false,
+    );
+    const [score] = order([copyOf("plate", 1, rectangle(0, 0, 60, 10), { scores: [line] })]);
+    expect(corners(score!.path)).toEqual([
+      { x: 10, y: 5 },
+      { x: 50, y: 5 },
+    ]);
+  });
+
+  it("cuts what lies in a hole before the hole, and that before its outline", () => {
+    // The inner disc lies furthest from 0,0 along the way; nearest-first alone would cut it last.
+    const ring = copyOf("ring", 1, rectangle(0, 0, 100, 100), {
+      holes: [rectangle(5, 5, 90, 90), circlePath({ x: 2.5, y: 2.5 }, 1)],
+    });
+    const inner = copyOf("inner", 1, circlePath({ x: 80, y: 80 }, 10), {
+      holes: [circlePath({ x: 80, y: 80 }, 3)],
+    });
+    const beside = copyOf("beside", 1, rectangle(110, 0, 10, 10));
+    const place = places([ring, inner, beside]);
+    const at = (lines: PlacedLines["outline"]): number => place.get(fingerprint(lines))!;
+    expect(at(inner.holes[0]!)).toBeLessThan(at(inner.outline));
+    expect(at(inner.outline)).toBeLessThan(at(ring.holes[0]!));
+    expect(at(ring.holes[0]!)).toBeLessThan(at(ring.outline));
+    expect(at(ring.holes[1]!)).toBeLessThan(at(ring.outline));
+  });
+
+  it("does not take a part in the crook of an outline or of a hole for one inside", () => {
+    // An L-shaped hole whose box holds the post that the ring is whole around: no waiting there.
+    const lShaped = polylinePath(
+      [
+        { x: 10, y: 10 },
+        { x: 90, y: 10 },
+        { x: 90, y: 30 },
+        { x: 30, y: 30 },
+        { x: 30, y: 90 },
+        { x: 10, y: 90 },
+      ],
+      true,
+    );
+    const inCrook = copyOf("in crook", 1, rectangle(60, 60, 8, 8));
+    const inHole = copyOf("in hole", 1, rectangle(70, 15, 8, 8));
+    const lines = [
+      copyOf("ell", 1, rectangle(0, 0, 95, 95), { holes: [lShaped] }),
+      inCrook,
+      inHole,
+    ];
+    const hole = orderStops(lines, 0.1).find(
+      ({ paths }) => fingerprint(paths[0]!) === fingerprint(lShaped),
+    );
+    // Stops are numbered hole, outline of the ell, then the two small outlines.
+    expect(hole!.stop.before).toEqual([3]);
+  });
+
+  it("keeps inside before outside on crowded sheets, every contour once", () => {
+    let judged = 0;
+    fc.assert(
+      fc.property(
+        fc.array(fc.record({ holes: fc.integer({ min: 0, max: 4 }), nested: fc.boolean() }), {
+          minLength: 2,
+          maxLength: 20,
+        }),
+        fc.integer({ min: 1, max: 5 }),
+        (cells, columns) => {
+          const lines = cells.flatMap((cell, index) =>
+            crowdedCell(index, (index % columns) * 60, Math.floor(index / columns) * 60, cell),
+          );
+          const place = places(lines);
+          expect(place.size).toBe(lines.reduce((sum, { holes }) => sum + 1 + holes.length, 0));
+          for (const { outline, holes } of lines)
+            for (const hole of holes) {
+              judged += 1;
+              expect(place.get(fingerprint(hole))!).toBeLessThan(place.get(fingerprint(outline))!);
+            }
+          for (const { part, copy, outline } of lines.filter(({ part }) => part === "nested")) {
+            judged += 1;
+            const host = lines.find((each) => each.part !== part && each.copy === copy)!;
+            const around = place.get(fingerprint(host.holes[0]!))!;
+            expect(place.get(fingerprint(outline))!).toBeLessThan(around);
+          }
+        },
+      ),
+      { seed: 4, numRuns: 60 },
+    );
+    expect(judged).toBeGreaterThan(500);
+  });
+});
+
+/** A plate of 50 by 50 with one large hole, small holes, and perhaps a part in the large hole. */
+function crowdedCell(
+  index: number,
+  x: number,
+  y: number,
+  { holes, nested }: { holes: number; nested: boolean },
+): PlacedLines[] {
+  const small = Array.from({ length: holes }, (_, hole) =>
+    circlePath({ x: x + 4 + 10 * hole, y: y + 3 }, 1.5),
+  );
+  const host = copyOf("host", index + 1, rectangle(x, y, 50, 50), {
+    holes: [rectangle(x + 8, y + 8, 35, 35), ...small],
+  });
+  if (!nested) return [host];
+  const inside = copyOf("nested", index + 1, rectangle(x + 20, y + 20, 15, 15), {
+    holes: [circlePath({ x: x + 27, y: y + 27 }, 4)],
+  });
+  return [host, inside];
+}

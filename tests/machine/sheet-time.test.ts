@@ -1,0 +1,138 @@
+import { describe, expect, it } from "vitest";
+import { pathLength, polylinePath } from "../../src/geometry/path.ts";
+import type { FeedRow, MachineRow } from "../../src/job/types.ts";
+import { rasterBlock, rasterTime } from "../../src/machine/raster.ts";
+import { timeSheet } from "../../src/machine/sheet-time.ts";
+import type { PlacedLines, SheetTime } from "../../src/machine/types.ts";
+import { copyOf, feed, machine, rectangle } from "./samples.ts";
+
+const time = (
+  lines: readonly PlacedLines[],
+  feeds: readonly FeedRow[],
+  overrides: Partial<MachineRow> = {},
+): SheetTime => timeSheet({ sheet: "s", lines, feeds, machine: machine(overrides) });
+
+describe("raster", () => {
+  const square = rasterBlock([rectangle(0, 0, 100, 100)], 0.1);
+
+  // Source: bureau engraving page: 100 x 100 mm at 0.1 mm and 400 mm/s, about 4 min; at 200, about 8.
+  it.each([
+    [400, 250],
+    [200, 500],
+  ])("takes 100 x 100 mm at 0.1 mm and %d mm/s in %d s, turns apart", (speed, seconds) => {
+    expect(rasterTime(square, speed, Number.POSITIVE_INFINITY)).toBeCloseTo(seconds, 9);
+  });
+
+  // Source: physics of uniform deceleration: a turn takes 2 v/a, 0.267 s here and 0.10 s at 8000.
+  it("adds the turns", () => {
+    expect(rasterTime(square, 400, 3000)).toBeCloseTo(516.67, 2);
+    expect(rasterTime(square, 400, 8000)).toBeCloseTo(350, 9);
+  });
+
+  it("covers the whole height, and no line more", () => {
+    expect(rasterBlock([rectangle(0, 0, 5, 1.1)], 0.1).lines).toBe(11);
+    expect(rasterBlock([rectangle(0, 0, 5, 1.11)], 0.1).lines).toBe(12);
+    expect(
+      rasterBlock(
+        [
+          polylinePath(
+            [
+              { x: 0, y: 0 },
+              { x: 5, y: 0 },
+            ],
+            false,
+          ),
+        ],
+        0.1,
+      ).lines,
+    ).toBe(1);
+  });
+});
+
+describe("timeSheet", () => {
+  // Source: bureau price page: 493.3 mm at 7 mm/s, "just about one minute"; 70.47 s by division.
+  it("takes length over feed where stops cost nothing", () => {
+    const plate = copyOf("plate", 1, rectangle(0, 0, 150, 96.65));
+    const { operations, runningS } = time([plate], [feed("cut", 7)], { accelerationMmS2: 1e12 });
+    expect(operations[0]).toMatchObject({ operation: "cut", contours: 1, passes: 1 });
+    expect(operations[0]!.lengthMm).toBeCloseTo(493.3, 9);
+    expect(runningS).toBeCloseTo(70.47, 2);
+  });
+
+  it("adds up a sheet worked out by hand", () => {
+    // Two squares of 100 mm, side by side from 10,0 and 120,0; one has a hole of 20 x 20 at 60,40.
+    const lines = [
+      copyOf("left", 1, rectangle(10, 0, 100, 100), { holes: [rectangle(60, 40, 20, 20)] }),
+      copyOf("right", 1, rectangle(120, 0, 100, 100)),
+    ];
+    const cut = feed("cut", 20, { passes: 2, pierceS: 0.25 });
+    const result = time(lines, [cut], { accelerationMmS2: 1000 });
+    // Each contour and pass at rest at both ends: length / 20 + 20 / 1000.
+    const [large, small] = [400 / 20 + 0.02, 80 / 20 + 0.02];
+    const [operation] = result.operations;
+    expect(operation!.lengthMm).toBeCloseTo(880, 9);
+    expect(operation!.contours).toBe(3);
+    expect(operation!.workingS).toBeCloseTo(2 * (2 * large + small), 9);
+    expect(operation!.slowestS).toBeCloseTo(2 * (880 / 10 + 3 * 0.01), 9);
+    expect(operation!.fastestS).toBeCloseTo(2 * (880 / 40 + 3 * 0.04), 9);
+    expect(operation!.pierceS).toBeCloseTo(3 * 2 * 0.25, 9);
+    expect(operation!.feed).toEqual(cut.place);
+    // Shortest: the hole at 60,40, the right square at 120,0, the left one at 110,0, and home.
+    const ways = [Math.hypot(60, 40), Math.hypot(120 - 60, 40), 10, 110];
+    expect(result.travelMm).toBeCloseTo(
+      ways.reduce((sum, way) => sum + way, 0),
+      6,
+    );
+    // 200 mm/s is reached after 20 mm, so moves of 40 mm and more are trapezoids, L/v + v/a.
+    const seconds = ways.map((way) => (way >= 40 ? way / 200 + 0.2 : 2 * Math.sqrt(way / 1000)));
+    expect(result.travelS).toBeCloseTo(
+      seconds.reduce((sum, each) => sum + each, 0),
+      6,
+    );
+    const all = operation!.workingS + operation!.pierceS + result.travelS;
+    expect(result.runningS).toBeCloseTo(all, 9);
+    expect(result.order.map(({ part }) => part)).toEqual(["left", "right", "left"]);
+  });
+
+  it("goes back to the start of an open line between passes", () => {
+    const score = polylinePath(
+      [
+        { x: 0, y: 0 },
+        { x: 30, y: 0 },
+      ],
+      false,
+    );
+    const plate = copyOf("plate", 1, rectangle(0, 0, 30, 10), { scores: [score] });
+    const once = time([plate], [feed("cut", 10), feed("score", 50)]);
+    const thrice = time([plate], [feed("cut", 10), feed("score", 50, { passes: 3 })]);
+    expect(thrice.travelMm - once.travelMm).toBeCloseTo(60, 9);
+    const [worked] = once.operations;
+    expect(thrice.operations[0]!.workingS).toBeCloseTo(3 * worked!.workingS, 9);
+  });
+
+  it("engraves each part's areas as one block", () => {
+    const engravings = [rectangle(10, 10, 10, 10), rectangle(40, 15, 10, 10)];
+    const plate = (copy: number): PlacedLines =>
+      copyOf("plate", copy, rectangle(0, 0, 60, 40), { engravings });
+    const feeds = [feed("cut", 10), feed("engrave", 200, { pierceS: 0.5 })];
+    const { operations } = time([plate(1), plate(2)], feeds, { accelerationMmS2: 4000 });
+    const [engrave] = operations;
+    // The box is 40 x 15 mm: 150 lines of 40 mm at 200 mm/s, each with a turn of 0.1 s, twice.
+    expect(engrave).toMatchObject({ operation: "engrave", contours: 2, pierceS: 1 });
+    expect(engrave!.lengthMm).toBeCloseTo(2 * 150 * 40, 6);
+    expect(engrave!.workingS).toBeCloseTo(2 * 150 * (0.2 + 0.1), 6);
+  });
+
+  it("gives the same total length as the lines themselves, and nothing for an empty sheet", () => {
+    const lines = [1, 2, 3].map((copy) => copyOf("p", copy, rectangle(50 * copy, 7, 33, 21)));
+    const { order, operations } = time(lines, [feed("cut", 10)]);
+    const drawn = lines.reduce((sum, { outline }) => sum + pathLength(outline), 0);
+    expect(order.reduce((sum, { path }) => sum + pathLength(path), 0)).toBeCloseTo(drawn, 9);
+    expect(operations[0]!.lengthMm).toBeCloseTo(drawn, 9);
+    expect(time([], [])).toMatchObject({ operations: [], travelMm: 0, travelS: 0, runningS: 0 });
+  });
+
+  it("refuses to guess a feed", () => {
+    expect(() => time([copyOf("p", 1, rectangle(0, 0, 1, 1))], [])).toThrow(RangeError);
+  });
+});
