@@ -5,7 +5,10 @@ import type { Place } from "../problem.ts";
 
 /** A text file of the job folder or of a table set, as read from disk. */
 export interface SourceText {
-  /** Path relative to the job folder or table folder, with `/`: `drawings/heron.svg`. */
+  /**
+   * Path relative to the job folder, with `/`: `drawings/heron.svg`. A table begins with the name
+   * of its folder, `price-tables/hardware.csv`, because a job may have a hardware.csv as well.
+   */
   readonly name: string;
   readonly text: string;
   /** SHA-256 of the bytes, hex: says later which version an estimate was made from. */
@@ -52,6 +55,8 @@ export interface Part {
   /** Id in the finishes table, or null for bare. */
   readonly finish: string | null;
   readonly note: string;
+  /** Cells of columns that are not known, by header. */
+  readonly other?: Readonly<Record<string, string>>;
   /** Its row; `column` is null. */
   readonly place: Place;
 }
@@ -129,6 +134,8 @@ export interface Job {
   readonly pieceName: string;
   /** Id in the machines table, or null for the table set's own. */
   readonly machine: string | null;
+  /** Where the job names its machine, if it does. */
+  readonly machinePlace?: Place;
   readonly lineRules: readonly LineRule[];
   readonly settings: ReadonlyMap<SettingName, Setting>;
   readonly notes: readonly string[];
@@ -287,8 +294,19 @@ export interface StockLengthRow extends TableRow {
   readonly price: Amount;
 }
 
-/** What hand work is counted by. */
-export type TaskBasis = "order" | "piece" | "part" | "m2" | "hole" | "sheet" | "saw cut";
+/**
+ * What hand work is counted by. `m2` is finished area once over (faces and edges as the finish says),
+ * `coat m2` the same for every coat; `hole` a round hole, `saw cut` a length sawn from a bar.
+ */
+export type TaskBasis =
+  | "order"
+  | "piece"
+  | "part"
+  | "m2"
+  | "coat m2"
+  | "hole"
+  | "sheet"
+  | "saw cut";
 
 /** tasks.csv */
 export interface TaskRow extends TableRow {
@@ -314,7 +332,7 @@ export interface RateRow extends TableRow {
 /** The headings of the customer's quote, in order. */
 export type QuoteSection =
   | "Design and preparation"
-  | "Sheet material"
+  | "Materials"
   | "Cutting"
   | "Finishing"
   | "Fixings and bought-in parts"
@@ -323,7 +341,7 @@ export type QuoteSection =
 
 export const QUOTE_SECTIONS: readonly QuoteSection[] = [
   "Design and preparation",
-  "Sheet material",
+  "Materials",
   "Cutting",
   "Finishing",
   "Fixings and bought-in parts",

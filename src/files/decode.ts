@@ -1,0 +1,60 @@
+import { isUtf8 } from "node:buffer";
+import { createHash } from "node:crypto";
+import { errorAt } from "../job/problem-at.ts";
+import type { SourceText } from "../job/types.ts";
+import type { Checked, Problem } from "../problem.ts";
+
+const NEWLINE = 0x0a;
+
+/** The text of a file that is UTF-8, with or without a byte order mark, and nothing else. */
+export function decodeText(name: string, bytes: Buffer): Checked<SourceText> {
+  const problem = encodingProblem(name, bytes);
+  if (problem !== null) return { value: null, problems: [problem] };
+  const text = bytes.toString("utf8").replace(/^\uFEFF/, "");
+  const sha256 = createHash("sha256").update(bytes).digest("hex");
+  return { value: { name, text, sha256 }, problems: [] };
+}
+
+function encodingProblem(file: string, bytes: Buffer): Problem | null {
+  const mark = bytes.subarray(0, 2).toString("hex");
+  if (mark === "fffe" || mark === "feff") return notUtf8(file, null, "UTF-16");
+  if (bytes.includes(0)) return notUtf8(file, lineAt(bytes, bytes.indexOf(0)), "a zero byte");
+  if (isUtf8(bytes)) return null;
+  const { line, byte } = firstWrongLine(bytes);
+  return notUtf8(file, line, byte);
+}
+
+function notUtf8(file: string, line: number | null, found: string): Problem {
+  return errorAt(
+    { file, line, column: null },
+    {
+      code: "not-utf-8",
+      found,
+      expected: "text in UTF-8",
+      mend: "Save the file with the encoding UTF-8",
+    },
+  );
+}
+
+function lineAt(bytes: Buffer, offset: number): number {
+  return bytes.subarray(0, offset).filter((byte) => byte === NEWLINE).length + 1;
+}
+
+/** No byte of a longer UTF-8 character is a line feed, so that lines can be judged one by one. */
+function firstWrongLine(bytes: Buffer): { line: number; byte: string } {
+  let start = 0;
+  for (let line = 1; ; line += 1) {
+    const feed = bytes.indexOf(NEWLINE, start);
+    const end = feed < 0 ? bytes.length : feed;
+    const part = bytes.subarray(start, end);
+    if (!isUtf8(part) || feed < 0) return { line, byte: firstHighByte(part) };
+    start = feed + 1;
+  }
+}
+
+/** The character that replaces what can not be decoded stands where the wrong byte was. */
+function firstHighByte(line: Buffer): string {
+  const sound = line.toString("utf8").split("\uFFFD", 1)[0] ?? "";
+  const byte = line[Buffer.byteLength(sound)] ?? 0;
+  return `byte ${byte.toString(16).toUpperCase().padStart(2, "0")}`;
+}

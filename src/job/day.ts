@@ -1,0 +1,16 @@
+/** ISO 8601 calendar days as texts; they sort by plain `<`. */
+
+const DAYS_IN_MONTH = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31] as const;
+
+/** Whether it is a day of the Gregorian calendar, written `2026-11-25`. */
+export function isDay(text: string): boolean {
+  const [, year = "", month = "", day = ""] = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text) ?? [];
+  const days = DAYS_IN_MONTH[Number(month) - 1];
+  if (days === undefined) return false;
+  const leapDay = month === "02" && isLeap(Number(year)) ? 1 : 0;
+  return Number(day) >= 1 && Number(day) <= days + leapDay;
+}
+
+function isLeap(year: number): boolean {
+  return year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
+}

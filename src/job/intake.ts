@@ -1,0 +1,37 @@
+import type { Checked } from "../problem.ts";
+import { checked } from "../problem.ts";
+import { collectJob, jobTables } from "./job.ts";
+import { checkReferences, spelledAsTables } from "./references.ts";
+import type { Need } from "./references.ts";
+import { collectTables } from "./tables.ts";
+import type { Job, SourceText, Tables } from "./types.ts";
+
+export interface Intake {
+  readonly job: Job;
+  readonly tables: Tables;
+}
+
+/** What a command starts from; the fields are those of an estimate's input. */
+export interface IntakeTexts {
+  readonly jobName: string;
+  /** Every text of the job folder, also of its folder `tables`. */
+  readonly job: readonly SourceText[];
+  readonly tables: readonly SourceText[];
+  readonly quantities?: Readonly<Record<string, number>>;
+}
+
+/**
+ * Reads a job and its tables, and checks one against the other: the problems of all files come
+ * together, and names are as the tables spell them.
+ * @param need how much of the tables the command uses.
+ */
+export function readIntake(texts: IntakeTexts, need: Need): Checked<Intake> {
+  const { job, problems } = collectJob(texts.jobName, texts.job, texts.quantities);
+  const ofJob = jobTables(texts.job);
+  const read = collectTables({ builtIn: texts.tables, ofJob, date: job.date });
+  const tablesFit = !read.problems.some(({ severity }) => severity === "error");
+  const references = tablesFit ? checkReferences(job, read.tables, need) : [];
+  const spelled = spelledAsTables(job, read.tables);
+  const all = [...problems, ...read.problems, ...references];
+  return checked({ job: spelled, tables: read.tables }, all);
+}

@@ -1,0 +1,132 @@
+import type { Place, Problem } from "../problem.ts";
+import { amount, choice, day, text, whole } from "./cells.ts";
+import { SETTING_NAMES } from "./types.ts";
+import type { LineRule, Setting, SettingName, SourceText } from "./types.ts";
+import { YamlReader } from "./yaml-map.ts";
+import type { YamlEntry } from "./yaml-map.ts";
+
+/** What job.yaml says; everything in it may be left out. */
+export interface JobFile {
+  readonly title: string | null;
+  readonly customer: string;
+  readonly reference: string;
+  readonly date: string | null;
+  readonly pieces: number;
+  /** Null where the file does not say. */
+  readonly piecesPlace: Place | null;
+  readonly pieceName: string;
+  readonly machine: string | null;
+  readonly machinePlace: Place | null;
+  readonly lineRules: readonly LineRule[];
+  readonly settings: ReadonlyMap<SettingName, Setting>;
+  readonly notes: readonly string[];
+}
+
+export interface JobFileRead {
+  readonly file: JobFile;
+  readonly problems: readonly Problem[];
+}
+
+export const NO_JOB_FILE: JobFile = {
+  title: null,
+  customer: "",
+  reference: "",
+  date: null,
+  pieces: 1,
+  piecesPlace: null,
+  pieceName: "piece",
+  machine: null,
+  machinePlace: null,
+  lineRules: [],
+  settings: new Map(),
+  notes: [],
+};
+
+const KEYS = [
+  "title",
+  "customer",
+  "reference",
+  "date",
+  "pieces",
+  "piece_name",
+  "machine",
+  "lines",
+  "price",
+  "notes",
+];
+
+const LINE_KEYS = ["class", "stroke", "id", "do"] as const;
+
+/** Reads job.yaml and reports every fault with its line and its path, `price.markup_percent`. */
+export function readJobFile(source: SourceText): JobFileRead {
+  const yaml = new YamlReader(source);
+  const fields = yaml.root(KEYS);
+  const said = (name: string): string | null => yaml.value(fields.get(name), text);
+  const file: JobFile = {
+    title: said("title"),
+    customer: said("customer") ?? "",
+    reference: said("reference") ?? "",
+    date: yaml.value(fields.get("date"), day),
+    pieces: yaml.value(fields.get("pieces"), whole) ?? 1,
+    piecesPlace: fields.get("pieces")?.place ?? null,
+    pieceName: said("piece_name") ?? "piece",
+    machine: said("machine"),
+    machinePlace: fields.get("machine")?.place ?? null,
+    lineRules: readLineRules(yaml, fields.get("lines")),
+    settings: readPrice(yaml, fields.get("price")),
+    notes: readNotes(yaml, fields.get("notes")),
+  };
+  return { file, problems: yaml.problems };
+}
+
+function readLineRules(yaml: YamlReader, entry: YamlEntry | undefined): readonly LineRule[] {
+  if (entry === undefined) return [];
+  return yaml.items(entry).flatMap((item) => {
+    const fields = yaml.fields(item, LINE_KEYS);
+    const [by, ...more] = (["class", "stroke", "id"] as const).filter((key) => fields.has(key));
+    const which = by === undefined ? undefined : fields.get(by);
+    const operation = yaml.needed(
+      fields.get("do") ?? { place: item.place, node: null },
+      choice(["cut", "score", "engrave"]),
+      "Write `do: cut`, `do: score` or `do: engrave`",
+    );
+    const value = yaml.needed(which ?? { place: item.place, node: null }, LINE_VALUE, LINE_MEND);
+    for (const key of more) yaml.value(fields.get(key), ONE_OF_THEM);
+    if (by === undefined || value === null || operation === null || more.length > 0) return [];
+    return [{ by, value, operation }];
+  });
+}
+
+/** An unquoted `#` begins a comment, so that a colour vanishes. */
+const LINE_MEND = 'Name a class, stroke or id; a colour goes in quotes: stroke: "#ff0000"';
+
+const LINE_VALUE = { ...text, expected: "the class, stroke colour or id of the lines meant" };
+
+const ONE_OF_THEM = {
+  code: "one-of-them",
+  expected: "only one of class, stroke and id in an item",
+  read: (): null => null,
+  mend: () => "Make two items of it",
+};
+
+function readPrice(
+  yaml: YamlReader,
+  entry: YamlEntry | undefined,
+): ReadonlyMap<SettingName, Setting> {
+  const settings = new Map<SettingName, Setting>();
+  if (entry === undefined) return settings;
+  const fields = yaml.fields(entry, SETTING_NAMES);
+  for (const name of SETTING_NAMES) {
+    const field = fields.get(name);
+    const mend = "Write the number, or remove the line to take the table's";
+    const value = field === undefined ? null : yaml.needed(field, amount, mend);
+    if (field !== undefined && value !== null)
+      settings.set(name, { value, place: field.place, cited: null });
+  }
+  return settings;
+}
+
+function readNotes(yaml: YamlReader, entry: YamlEntry | undefined): readonly string[] {
+  if (entry === undefined) return [];
+  return yaml.items(entry).flatMap((item) => yaml.value(item, text) ?? []);
+}

@@ -1,0 +1,169 @@
+import type { Checked, Place, Problem } from "../problem.ts";
+import { checked } from "../problem.ts";
+import { NO_JOB_FILE, readJobFile } from "./job-file.ts";
+import type { JobFileRead } from "./job-file.ts";
+import { readHandWork, readHardwareUses, readLengthUses } from "./lists.ts";
+import type { ListRead } from "./lists.ts";
+import { mendName, plainName } from "./names.ts";
+import { readPartsList, withQuantities } from "./parts-list.ts";
+import type { PartsRead } from "./parts-list.ts";
+import { errorAt, warningAt } from "./problem-at.ts";
+import type { Job, Part, SourceText } from "./types.ts";
+
+/** Copies in all; more is a slip in a quantity, and would only wear out the machine. */
+const MOST_COPIES = 100_000;
+
+/**
+ * Reads a job from the texts of its folder and collects the problems of all files.
+ * @param texts a folder's, with the parts list named parts.csv; or one lone CSV of any name, which
+ *   then is the parts list.
+ * @param quantities changed on screen, by part name, instead of those in the list.
+ */
+export function readJob(
+  jobName: string,
+  texts: readonly SourceText[],
+  quantities: Readonly<Record<string, number>> = {},
+): Checked<Job> {
+  const { job, problems } = collectJob(jobName, texts, quantities);
+  return checked(job, problems);
+}
+
+/** As {@link readJob}, but with what could be read even when there are errors. */
+export function collectJob(
+  jobName: string,
+  texts: readonly SourceText[],
+  quantities: Readonly<Record<string, number>> = {},
+): { readonly job: Job; readonly problems: readonly Problem[] } {
+  const list = partsListOf(texts);
+  const read = readParts(list, texts, quantities);
+  const jobFile = readFirst<JobFileRead>(texts, JOB_FILES, readJobFile);
+  const hardware = readFirst(texts, ["hardware.csv"], (text) => readHardwareUses(text, read.names));
+  const lengths = readFirst(texts, ["lengths.csv"], readLengthUses);
+  const handWork = readFirst(texts, ["hand-work.csv"], (text) => readHandWork(text, read.names));
+  const { title, piecesPlace, machinePlace, ...said } = jobFile?.file ?? NO_JOB_FILE;
+  const job: Job = {
+    ...said,
+    name: jobName,
+    title: title ?? jobName,
+    piecesPlace: piecesPlace ?? { file: list?.name ?? "parts.csv", line: null, column: null },
+    ...(machinePlace === null ? {} : { machinePlace }),
+    parts: read.parts,
+    hardware: usesOf(hardware),
+    lengths: usesOf(lengths),
+    handWork: usesOf(handWork),
+  };
+  const lists = [jobFile, read, hardware, lengths, handWork];
+  const problems = lists.flatMap((one) => one?.problems ?? []);
+  return { job, problems: [...problems, ...tooMany(job), ...strayFiles(texts, list)] };
+}
+
+/** The job's own rows of the price tables: the CSV files in its folder `tables`. */
+export function jobTables(texts: readonly SourceText[]): readonly SourceText[] {
+  return texts.filter(({ name }) => /^tables\/[^/]+\.csv$/i.test(name));
+}
+
+const JOB_FILES = ["job.yaml", "job.yml"];
+const LISTS = ["hardware.csv", "lengths.csv", "hand-work.csv"];
+
+function partsListOf(texts: readonly SourceText[]): SourceText | null {
+  const named = texts.find(({ name }) => plainName(name) === "parts.csv");
+  const [only] = texts;
+  const lone = texts.length === 1 && only && /\.csv$/i.test(only.name) ? only : null;
+  const other = lone !== null && LISTS.includes(plainName(lone.name));
+  return named ?? (other ? null : lone);
+}
+
+function readParts(
+  list: SourceText | null,
+  texts: readonly SourceText[],
+  quantities: Readonly<Record<string, number>>,
+): PartsRead {
+  if (list === null) return { parts: [], names: [], problems: [noPartsList(texts)] };
+  const place: Place = { file: list.name, line: null, column: null };
+  return withQuantities(readPartsList(list, texts), quantities, place);
+}
+
+function noPartsList(texts: readonly SourceText[]): Problem {
+  const names = texts.map(({ name }) => name).filter((name) => /^[^/]+\.csv$/i.test(name));
+  const strangers = names.filter((name) => !LISTS.includes(plainName(name)));
+  return errorAt(
+    { file: "parts.csv", line: null, column: null },
+    {
+      code: "no-parts-list",
+      found: "",
+      expected:
+        "a parts list named parts.csv with the columns part, qty, material, thickness and drawing or shape",
+      mend:
+        strangers.length === 1
+          ? `Rename ${strangers[0]} to parts.csv if it is the parts list, or add a parts.csv`
+          : "Add a parts.csv to the job folder, or name a lone parts list",
+    },
+  );
+}
+
+/** Reads the first of the named files that is there; more than one is not told apart, see strays. */
+function readFirst<T>(
+  texts: readonly SourceText[],
+  names: readonly string[],
+  read: (text: SourceText) => T,
+): T | null {
+  const text = names
+    .map((wanted) => texts.find(({ name }) => plainName(name) === wanted))
+    .find((one) => one !== undefined);
+  return text === undefined ? null : read(text);
+}
+
+function usesOf<T>(list: ListRead<T> | null): readonly T[] {
+  return list?.uses ?? [];
+}
+
+function tooMany({ parts, pieces, piecesPlace }: Job): readonly Problem[] {
+  const copies = parts.reduce((sum, { quantity }) => sum + quantity * pieces, 0);
+  const [most] = parts.toSorted((a: Part, b: Part) => b.quantity - a.quantity);
+  if (copies <= MOST_COPIES || most === undefined) return [];
+  const place = pieces > most.quantity ? piecesPlace : { ...most.place, column: "qty" };
+  return [
+    errorAt(place, {
+      code: "too-many-copies",
+      found: `${copies} copies of all parts together`,
+      expected: `at most ${MOST_COPIES}`,
+      mend: "Correct the quantity, or quote the order in smaller lots",
+    }),
+  ];
+}
+
+/** Files beside the parts list that nothing reads: a slip in a name would lose a cost in silence. */
+function strayFiles(texts: readonly SourceText[], list: SourceText | null): readonly Problem[] {
+  const read = [...JOB_FILES, ...LISTS];
+  const names = texts.map(({ name }) => name);
+  const twoJobFiles = JOB_FILES.every((wanted) => names.some((name) => plainName(name) === wanted));
+  const strays = names
+    .filter((name) => /^[^/]+\.(csv|ya?ml)$/i.test(name) && name !== list?.name)
+    .filter((name) => !read.includes(plainName(name)));
+  return [
+    ...(twoJobFiles ? [jobFileTwice()] : []),
+    ...strays.map((name) =>
+      warningAt(
+        { file: name, line: null, column: null },
+        {
+          code: "file-not-used",
+          found: name,
+          expected: `one of parts.csv, ${read.join(", ")}`,
+          mend: mendName(name, read, "leave it: it is not used in the estimate"),
+        },
+      ),
+    ),
+  ];
+}
+
+function jobFileTwice(): Problem {
+  return errorAt(
+    { file: "job.yml", line: null, column: null },
+    {
+      code: "job-file-twice",
+      found: "job.yaml and job.yml",
+      expected: "one job file",
+      mend: "Remove one of the two",
+    },
+  );
+}

@@ -1,0 +1,175 @@
+import type { Place, Problem } from "../problem.ts";
+import { amount, choice, length, positive, text, whole } from "./cells.ts";
+import { eitherOf, mendName, plainName, spelling } from "./names.ts";
+import { errorAt, inColumn, warningAt } from "./problem-at.ts";
+import { optional, readRows, required } from "./rows.ts";
+import type { Row } from "./rows.ts";
+import type { HandWorkUse, HardwareUse, LengthUse, SourceText } from "./types.ts";
+
+/** The lists beside the parts: hardware.csv, lengths.csv and hand-work.csv of the job folder. */
+
+export interface ListRead<T> {
+  readonly uses: readonly T[];
+  readonly problems: readonly Problem[];
+}
+
+const HARDWARE_USE_COLUMNS = {
+  item: required("item", text),
+  quantity: required("qty", positive),
+  per: optional("per", choice(["order", "piece", "part", "hole"]), "piece" as const),
+  part: optional("part", text, null),
+  holeDiameterMm: optional("hole diameter", length, null),
+  note: optional("note", text, ""),
+};
+
+const LENGTH_USE_COLUMNS = {
+  name: required("name", text),
+  stock: required("stock", text),
+  lengthMm: required("length", length),
+  quantity: required("qty", whole),
+  finish: optional("finish", text, null),
+  note: optional("note", text, ""),
+};
+
+const HAND_WORK_COLUMNS = {
+  task: required("task", text),
+  part: optional("part", text, null),
+  quantity: optional("qty", positive, 1),
+  minutes: optional("minutes", amount, null),
+  note: optional("note", text, ""),
+};
+
+const QUANTITY_NAMES = { quantity: "qty", count: "qty", pcs: "qty" };
+
+/** @param partNames of the parts list, among which a named part must be. */
+export function readHardwareUses(
+  source: SourceText,
+  partNames: readonly string[],
+): ListRead<HardwareUse> {
+  const { rows, problems } = readRows(source, HARDWARE_USE_COLUMNS, QUANTITY_NAMES);
+  const faults = rows.flatMap((row) => [
+    ...unknownPart(row, partNames),
+    ...partAndPer(row),
+    ...holeAndPer(row),
+  ]);
+  const uses = rows.map(({ place, values: { item, quantity, per, part, holeDiameterMm } }) => ({
+    item,
+    quantity,
+    per,
+    part: spelled(part, partNames),
+    holeDiameterMm,
+    place,
+  }));
+  return { uses, problems: [...problems, ...faults] };
+}
+
+export function readLengthUses(source: SourceText): ListRead<LengthUse> {
+  const { rows, problems } = readRows(source, LENGTH_USE_COLUMNS, QUANTITY_NAMES);
+  const first = new Map<string, Place>();
+  const faults = rows.flatMap(({ place, values: { name } }) => {
+    const twin = first.get(plainName(name));
+    if (twin === undefined) first.set(plainName(name), place);
+    return twin === undefined ? [] : [lengthTwice(place, name, twin)];
+  });
+  const uses = rows.map(({ place, values: { name, stock, lengthMm, quantity, finish } }) => ({
+    name,
+    stock,
+    lengthMm,
+    quantity,
+    finish,
+    place,
+  }));
+  return { uses, problems: [...problems, ...faults] };
+}
+
+/** @param partNames of the parts list, among which a named part must be. */
+export function readHandWork(
+  source: SourceText,
+  partNames: readonly string[],
+): ListRead<HandWorkUse> {
+  const { rows, problems } = readRows(source, HAND_WORK_COLUMNS, QUANTITY_NAMES);
+  const faults = rows.flatMap((row) => unknownPart(row, partNames));
+  const uses = rows.map(({ place, values: { task, part, quantity, minutes } }) => ({
+    task,
+    part: spelled(part, partNames),
+    quantity,
+    minutes,
+    place,
+  }));
+  const silent = rows.length === 0 && problems.length === 0;
+  return { uses, problems: [...problems, ...faults, ...(silent ? [noTask(source)] : [])] };
+}
+
+function spelled(part: string | null, names: readonly string[]): string | null {
+  return part === null ? null : (spelling(part, names) ?? part);
+}
+
+/** Says nothing when no part could be read at all: then that is what needs mending. */
+function unknownPart(
+  { place, values: { part } }: { place: Place; values: { part: string | null } },
+  names: readonly string[],
+): readonly Problem[] {
+  if (part === null || names.length === 0 || spelling(part, names) !== null) return [];
+  return [
+    errorAt(inColumn(place, "part"), {
+      code: "unknown-part",
+      found: part,
+      expected: `a part of the parts list: ${eitherOf(names)}`,
+      mend: mendName(part, names, "add it to the parts list"),
+    }),
+  ];
+}
+
+function partAndPer({
+  place,
+  values: { per, part },
+}: Row<typeof HARDWARE_USE_COLUMNS>): readonly Problem[] {
+  const counted = per === "part" || per === "hole";
+  if (counted === (part !== null)) return [];
+  return [
+    errorAt(inColumn(place, "part"), {
+      code: counted ? "part-needed" : "part-not-used",
+      found: part ?? "",
+      expected: counted
+        ? `the part whose copies${per === "hole" ? "' holes" : ""} are counted`
+        : `an empty cell, because it is counted by ${per}`,
+      mend: counted ? "Name the part" : "Empty the cell, or write part or hole under per",
+    }),
+  ];
+}
+
+function holeAndPer({
+  place,
+  values: { per, holeDiameterMm },
+}: Row<typeof HARDWARE_USE_COLUMNS>): readonly Problem[] {
+  if (holeDiameterMm === null || per === "hole") return [];
+  return [
+    errorAt(inColumn(place, "hole diameter"), {
+      code: "hole-not-used",
+      found: String(holeDiameterMm),
+      expected: `an empty cell, because it is counted by ${per}`,
+      mend: "Empty the cell, or write hole under per",
+    }),
+  ];
+}
+
+function lengthTwice(place: Place, name: string, twin: Place): Problem {
+  return errorAt(inColumn(place, "name"), {
+    code: "length-twice",
+    found: name,
+    expected: `a name that no other length has; line ${twin.line} has it already`,
+    mend: "Rename one of the two, or add up their quantities in one row",
+  });
+}
+
+function noTask({ name }: SourceText): Problem {
+  return warningAt(
+    { file: name, line: null, column: null },
+    {
+      code: "no-hand-work",
+      found: "a header without rows",
+      expected: "a row for each task",
+      mend: "List the tasks, or take it that the usual tasks of the task table are counted",
+    },
+  );
+}

@@ -1,0 +1,63 @@
+import { distance } from "fastest-levenshtein";
+
+/** Names as people type them: when two are the same, and which known one was probably meant. */
+
+/** Case, runs of blanks and the two ways to write an accented letter do not tell names apart. */
+export function plainName(text: string): string {
+  return text.normalize("NFC").trim().toLowerCase().replace(/\s+/g, " ");
+}
+
+export function sameText(a: string, b: string): boolean {
+  return plainName(a) === plainName(b);
+}
+
+/** The candidate that is {@link sameText}, as the list spells it. */
+export function spelling(text: string, candidates: readonly string[]): string | null {
+  return candidates.find((candidate) => sameText(candidate, text)) ?? null;
+}
+
+/**
+ * The candidate that was probably meant: at most a third of its letters differ, or one name begins
+ * with the other. Earlier candidates win ties, so the answer does not depend on anything but the
+ * list.
+ */
+export function nearest(text: string, candidates: readonly string[]): string | null {
+  const wanted = plainName(text);
+  let best: { name: string; steps: number } | null = null;
+  for (const name of candidates) {
+    const steps = stepsBetween(wanted, plainName(name));
+    if (steps !== null && (best === null || steps < best.steps)) best = { name, steps };
+  }
+  return best?.name ?? null;
+}
+
+/** `Write "birch-ply" if that is meant, or add it to sheets.csv`; `otherwise` begins lower case. */
+export function mendName(text: string, candidates: readonly string[], otherwise: string): string {
+  const near = nearest(text, candidates);
+  return near === null ? capital(otherwise) : `Write "${near}" if that is meant, or ${otherwise}`;
+}
+
+/** `a, b or c`; long lists end in `or one of 12 more`. */
+export function eitherOf(names: readonly string[], most = 8): string {
+  const distinct = [...new Set(names)];
+  if (distinct.length === 0) return "nothing yet";
+  const shown = distinct.slice(0, most);
+  const rest = distinct.length - shown.length;
+  const last = rest > 0 ? `one of ${rest} more` : (shown.pop() ?? "");
+  return shown.length === 0 ? last : `${shown.join(", ")} or ${last}`;
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+/** Edits from one name to the other, or null when they are too far apart to be a slip. */
+function stepsBetween(wanted: string, name: string): number | null {
+  const longest = Math.max(wanted.length, name.length);
+  const shortest = Math.min(wanted.length, name.length);
+  if (shortest < 2) return null;
+  const steps = distance(wanted, name);
+  if (steps <= Math.floor(longest / 3)) return steps;
+  const begins = name.startsWith(wanted) || wanted.startsWith(name);
+  return begins && shortest >= 3 ? steps : null;
+}

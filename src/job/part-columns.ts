@@ -1,0 +1,57 @@
+import { choice, length, text, whole, yesNo } from "./cells.ts";
+import { optional, required } from "./rows.ts";
+import type { Row } from "./rows.ts";
+
+/**
+ * The columns of a parts list. A part may be turned by quarters unless it says otherwise: that
+ * keeps straight edges along the sheet's edges, where they nest well and can be measured; grain
+ * wants `half`, round things lose nothing by `any`. It is not turned over, because film and faces
+ * differ.
+ */
+export const PART_COLUMNS = {
+  name: required("part", text),
+  quantity: required("qty", whole),
+  material: required("material", text),
+  thicknessMm: required("thickness", length),
+  drawing: optional("drawing", text, null),
+  shape: optional("shape", choice(["rectangle", "disc", "ring"]), null),
+  widthMm: optional("width", length, null),
+  heightMm: optional("height", length, null),
+  diameterMm: optional("diameter", length, null),
+  boreMm: optional("bore", length, null),
+  cornerRadiusMm: optional("corner radius", length, null),
+  turn: optional("turn", choice(["any", "quarter", "half", "fixed"]), "quarter" as const),
+  flip: optional("flip", yesNo, false),
+  finish: optional("finish", text, null),
+  note: optional("note", text, ""),
+};
+
+export type PartRow = Row<typeof PART_COLUMNS>;
+
+/** What people call a column; only used to suggest its name. */
+export const OTHER_NAMES: Readonly<Record<string, string>> = {
+  name: "part",
+  "part name": "part",
+  quantity: "qty",
+  count: "qty",
+  pieces: "qty",
+  pcs: "qty",
+  number: "qty",
+  thick: "thickness",
+  file: "drawing",
+  svg: "drawing",
+  dxf: "drawing",
+  length: "height",
+  dia: "diameter",
+  hole: "bore",
+  radius: "corner radius",
+  rotation: "turn",
+  rotate: "turn",
+  grain: "turn",
+  mirror: "flip",
+  colour: "finish",
+  color: "finish",
+  paint: "finish",
+  notes: "note",
+  remark: "note",
+};

@@ -1,0 +1,213 @@
+import { lengthText } from "../units.ts";
+import { mendName } from "./names.ts";
+import type { PartRow } from "./part-columns.ts";
+import type { CellFault } from "./table-checks.ts";
+import type { PartForm } from "./types.ts";
+
+/** What a part looks like: a drawing, or a shape with exactly the sizes that it has. */
+
+const SIZE_FIELDS = ["widthMm", "heightMm", "diameterMm", "boreMm", "cornerRadiusMm"] as const;
+
+type Values = PartRow["values"];
+type ShapeName = NonNullable<Values["shape"]>;
+type SizeField = (typeof SIZE_FIELDS)[number];
+
+export interface FormRead {
+  /** Null exactly when there are faults. */
+  readonly form: PartForm | null;
+  readonly faults: readonly CellFault[];
+}
+
+const SIZE_COLUMNS: Readonly<Record<SizeField, string>> = {
+  widthMm: "width",
+  heightMm: "height",
+  diameterMm: "diameter",
+  boreMm: "bore",
+  cornerRadiusMm: "corner radius",
+};
+
+const SIZES: Readonly<
+  Record<ShapeName, { needs: readonly SizeField[]; may: readonly SizeField[] }>
+> = {
+  rectangle: { needs: ["widthMm", "heightMm"], may: ["cornerRadiusMm"] },
+  disc: { needs: ["diameterMm"], may: [] },
+  ring: { needs: ["diameterMm", "boreMm"], may: [] },
+};
+
+/** @param drawings names of the job's texts, among which a drawing must be. */
+export function readForm(values: Values, drawings: readonly string[]): FormRead {
+  const { drawing, shape } = values;
+  if (drawing !== null && shape !== null) return faulty([bothForms(shape)]);
+  if (shape !== null) return readShape(values, shape);
+  const surplus = surplusSizes(values, [], "a part without a shape");
+  if (drawing === null) return faulty([noForm(values), ...surplus]);
+  const read = readDrawing(drawing, drawings);
+  return surplus.length > 0 ? faulty([...read.faults, ...surplus]) : read;
+}
+
+function faulty(faults: readonly CellFault[]): FormRead {
+  return { form: null, faults };
+}
+
+function readShape(values: Values, shape: ShapeName): FormRead {
+  const { needs, may } = SIZES[shape];
+  const missing = needs.filter((size) => values[size] === null);
+  const faults = [
+    ...missing.map((size) => missingSize(SIZE_COLUMNS[size], shape)),
+    ...surplusSizes(values, [...needs, ...may], `a ${shape}`),
+    ...(missing.length > 0 ? [] : disagreeing(values, shape)),
+  ];
+  return faults.length > 0 ? faulty(faults) : { form: shapeOf(values, shape), faults: [] };
+}
+
+function shapeOf(values: Values, shape: ShapeName): PartForm {
+  const [widthMm, heightMm] = [values.widthMm ?? 0, values.heightMm ?? 0];
+  const [diameterMm, boreMm] = [values.diameterMm ?? 0, values.boreMm ?? 0];
+  switch (shape) {
+    case "rectangle":
+      return { kind: shape, widthMm, heightMm, cornerRadiusMm: values.cornerRadiusMm ?? 0 };
+    case "disc":
+      return { kind: shape, diameterMm };
+    case "ring":
+      return { kind: shape, diameterMm, boreMm };
+  }
+}
+
+/** Sizes that are all there and still make no such shape. */
+function disagreeing(values: Values, shape: ShapeName): readonly CellFault[] {
+  const { widthMm, heightMm, diameterMm, boreMm, cornerRadiusMm } = values;
+  if (shape === "ring" && (boreMm ?? 0) >= (diameterMm ?? 0))
+    return [
+      tooLarge("bore", boreMm ?? 0, `less than the diameter of ${lengthText(diameterMm ?? 0)}`),
+    ];
+  const most = Math.min(widthMm ?? 0, heightMm ?? 0) / 2;
+  if (shape === "rectangle" && (cornerRadiusMm ?? 0) > most)
+    return [
+      tooLarge(
+        "corner radius",
+        cornerRadiusMm ?? 0,
+        `at most ${lengthText(most)}, half of the shorter side`,
+      ),
+    ];
+  return [];
+}
+
+function readDrawing(written: string, drawings: readonly string[]): FormRead {
+  const [file = "", ...ids] = written.split("#");
+  const path = plainPath(file);
+  if (path === null) return faulty([outsidePath(written)]);
+  if (!/\.(svg|dxf)$/i.test(path)) return faulty([notADrawing(written)]);
+  const id = ids.length === 0 ? null : ids.join("#").trim();
+  if (id === "") return faulty([emptyId(written)]);
+  if (!drawings.includes(path)) return faulty([missingDrawing(path, drawings)]);
+  return { form: { kind: "drawing", path, id }, faults: [] };
+}
+
+/** With `/` and without `./`; null when it leads out of the job folder. */
+function plainPath(written: string): string | null {
+  const path = written.trim().normalize("NFC").replaceAll("\\", "/");
+  const steps = path.split("/").filter((step) => step !== "." && step !== "");
+  const absolute = path.startsWith("/") || /^[a-z]+:/i.test(path) || path.startsWith("~");
+  return absolute || steps.includes("..") ? null : steps.join("/");
+}
+
+function surplusSizes(
+  values: Values,
+  used: readonly SizeField[],
+  what: string,
+): readonly CellFault[] {
+  return SIZE_FIELDS.flatMap((field) => {
+    const value = values[field];
+    if (value === null || used.includes(field)) return [];
+    return [
+      {
+        column: SIZE_COLUMNS[field],
+        code: "size-not-used",
+        found: lengthText(value),
+        expected: `an empty cell, because ${what} has no ${SIZE_COLUMNS[field]}`,
+        mend: "Empty the cell, or choose the shape that has this size",
+      },
+    ];
+  });
+}
+
+function missingSize(column: string, shape: ShapeName): CellFault {
+  return {
+    column,
+    code: "size-missing",
+    found: "",
+    expected: `the ${column} of the ${shape}, a length above 0`,
+    mend: `Fill in ${column}`,
+  };
+}
+
+function tooLarge(column: string, mm: number, expected: string): CellFault {
+  return {
+    column,
+    code: "size-too-large",
+    found: lengthText(mm),
+    expected,
+    mend: "Correct one of the two sizes",
+  };
+}
+
+function bothForms(shape: ShapeName): CellFault {
+  return {
+    column: "shape",
+    code: "drawing-and-shape",
+    found: shape,
+    expected: "either a drawing or a shape",
+    mend: "Empty one of the two cells",
+  };
+}
+
+function noForm({ name }: Values): CellFault {
+  return {
+    column: "drawing",
+    code: "no-drawing-or-shape",
+    found: "",
+    expected: "a drawing such as heron.svg, or a shape with its sizes",
+    mend: `Say what "${name}" looks like: fill in drawing or shape`,
+  };
+}
+
+function outsidePath(found: string): CellFault {
+  return {
+    column: "drawing",
+    code: "drawing-outside",
+    found,
+    expected: "a path inside the job folder such as drawings/heron.svg",
+    mend: "Copy the drawing into the job folder and write its path from there",
+  };
+}
+
+function notADrawing(found: string): CellFault {
+  return {
+    column: "drawing",
+    code: "not-a-drawing",
+    found,
+    expected: "the name of an .svg or .dxf file",
+    mend: "Save the drawing as SVG or DXF and write its name with the ending",
+  };
+}
+
+function emptyId(found: string): CellFault {
+  return {
+    column: "drawing",
+    code: "empty-drawing-id",
+    found,
+    expected: "an element id or a layer after the #",
+    mend: "Write the id or layer after the #, or leave the # out for the whole drawing",
+  };
+}
+
+function missingDrawing(path: string, names: readonly string[]): CellFault {
+  const drawings = names.filter((name) => /\.(svg|dxf)$/i.test(name));
+  return {
+    column: "drawing",
+    code: "drawing-missing",
+    found: path,
+    expected: "a drawing that is in the job folder",
+    mend: mendName(path, drawings, "put the drawing into the folder that holds the parts list"),
+  };
+}

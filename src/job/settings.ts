@@ -1,0 +1,65 @@
+import type { Currency } from "../money.ts";
+import { currencyOf } from "../money.ts";
+import type { Problem } from "../problem.ts";
+import { amount } from "./cells.ts";
+import { mendName, sameText, spelling } from "./names.ts";
+import { errorAt, inColumn } from "./problem-at.ts";
+import { SETTING_NAMES } from "./types.ts";
+import type { Setting, SettingName, TableRow } from "./types.ts";
+
+/** settings.csv: a table of names and values, each name with its own kind of value. */
+
+export interface SettingRow extends TableRow {
+  readonly value: string;
+}
+
+export interface SettingsRead {
+  readonly currency: Currency | null;
+  readonly machine: SettingRow | null;
+  readonly settings: ReadonlyMap<SettingName, Setting>;
+  readonly problems: readonly Problem[];
+}
+
+export const SETTING_IDS: readonly string[] = ["currency", "machine", ...SETTING_NAMES];
+
+export function readSettings(rows: readonly SettingRow[]): SettingsRead {
+  const problems: Problem[] = [];
+  const settings = new Map<SettingName, Setting>();
+  let currency: Currency | null = null;
+  for (const row of rows) {
+    const name = SETTING_NAMES.find((known) => sameText(known, row.id));
+    if (name !== undefined) {
+      const value = amount.read(row.value);
+      if (value === null) problems.push(wrongAmount(row));
+      else settings.set(name, { value, place: inColumn(row.place, "value"), cited: row.source });
+    } else if (sameText(row.id, "currency")) {
+      currency = currencyOf(row.value);
+      if (currency === null) problems.push(wrongCurrency(row));
+    } else if (spelling(row.id, SETTING_IDS) === null) problems.push(unknownSetting(row));
+  }
+  const machine = rows.find(({ id }) => sameText(id, "machine")) ?? null;
+  return { currency, machine, settings, problems };
+}
+
+function wrongAmount({ place, value }: SettingRow): Problem {
+  const { code, expected, mend } = amount;
+  return errorAt(inColumn(place, "value"), { code, found: value, expected, mend: mend(value) });
+}
+
+function wrongCurrency({ place, value }: SettingRow): Problem {
+  return errorAt(inColumn(place, "value"), {
+    code: "unknown-currency",
+    found: value,
+    expected: "a three-letter currency code of ISO 4217 such as EUR",
+    mend: "Write the code, not the sign or the name",
+  });
+}
+
+function unknownSetting({ place, id }: SettingRow): Problem {
+  return errorAt(inColumn(place, "id"), {
+    code: "unknown-setting",
+    found: id,
+    expected: `one of ${SETTING_IDS.join(", ")}`,
+    mend: mendName(id, SETTING_IDS, "remove the row"),
+  });
+}

@@ -1,0 +1,94 @@
+import type { Fault } from "./problem-at.ts";
+import type { ValuesOf } from "./rows.ts";
+import type { FEED_COLUMNS, SHEET_COLUMNS, STOCK_LENGTH_COLUMNS } from "./table-columns.ts";
+import type { Spread } from "./types.ts";
+
+/** What must agree between the cells of one row. */
+
+export interface CellFault extends Fault {
+  readonly column: string;
+}
+
+/** A low, likely and high value as read; an empty low or high is the likely one. */
+export interface SpreadCells {
+  readonly low: number | null;
+  readonly likely: number;
+  readonly high: number | null;
+}
+
+export function spreadOf({ low, likely, high }: SpreadCells): Spread {
+  return { low: low ?? likely, likely, high: high ?? likely };
+}
+
+/** @param columns names of the low, likely and high column. */
+export function spreadFaults(
+  cells: SpreadCells,
+  columns: readonly [string, string, string],
+): readonly CellFault[] {
+  const { low, likely, high } = spreadOf(cells);
+  const wrong = [
+    ...(low > likely ? [{ column: columns[0], found: low, sign: "at most" }] : []),
+    ...(high < likely ? [{ column: columns[2], found: high, sign: "at least" }] : []),
+  ];
+  return wrong.map(({ column, found, sign }) => ({
+    column,
+    code: "spread-order",
+    found: String(found),
+    expected: `${sign} the ${columns[1]} of ${likely}`,
+    mend: "Put the three in order: low, likely, high",
+  }));
+}
+
+export function feedFaults(row: ValuesOf<typeof FEED_COLUMNS>): readonly CellFault[] {
+  return spreadFaults(row, ["feed_low_mm_s", "feed_mm_s", "feed_high_mm_s"]);
+}
+
+export function sheetFaults(row: ValuesOf<typeof SHEET_COLUMNS>): readonly CellFault[] {
+  const { form, widthMm, heightMm, marginMm } = row;
+  const narrow = Math.min(widthMm, heightMm ?? widthMm);
+  return [
+    ...(form === "sheet" && heightMm === null ? [NO_HEIGHT] : []),
+    ...(form === "roll" && heightMm !== null ? [{ ...ROLL_HEIGHT, found: String(heightMm) }] : []),
+    ...(marginMm * 2 >= narrow ? [marginFault(marginMm, narrow)] : []),
+  ];
+}
+
+export function stockLengthFaults(
+  row: ValuesOf<typeof STOCK_LENGTH_COLUMNS>,
+): readonly CellFault[] {
+  if (row.endTrimMm < row.lengthMm) return [];
+  return [
+    {
+      column: "end_trim_mm",
+      code: "trim-too-long",
+      found: String(row.endTrimMm),
+      expected: `less than ${row.lengthMm}, the length itself`,
+      mend: "Correct the trim or the length: nothing is left of the bar",
+    },
+  ];
+}
+
+const NO_HEIGHT: CellFault = {
+  column: "height_mm",
+  code: "sheet-without-height",
+  found: "",
+  expected: "the height of the sheet, a number above 0",
+  mend: "Fill in height_mm, or write roll under form",
+};
+
+const ROLL_HEIGHT: Omit<CellFault, "found"> = {
+  column: "height_mm",
+  code: "roll-with-height",
+  expected: "an empty cell, because a roll is priced by the metre",
+  mend: "Empty the cell, or write sheet under form",
+};
+
+function marginFault(marginMm: number, narrow: number): CellFault {
+  return {
+    column: "margin_mm",
+    code: "margin-too-wide",
+    found: String(marginMm),
+    expected: `less than ${narrow / 2}, half of the shorter side`,
+    mend: "Correct the margin or the size of the sheet: nothing is left between the margins",
+  };
+}

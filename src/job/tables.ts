@@ -1,0 +1,198 @@
+import type { Checked, Problem } from "../problem.ts";
+import { checked } from "../problem.ts";
+import { eitherOf, mendName, plainName } from "./names.ts";
+import { errorAt, inColumn, warningAt } from "./problem-at.ts";
+import { readSettings } from "./settings.ts";
+import type { SettingRow } from "./settings.ts";
+import { baseName, readTable } from "./table.ts";
+import type { TableKind, TableRead, TableTexts } from "./table.ts";
+import {
+  feedFaults,
+  sheetFaults,
+  spreadFaults,
+  spreadOf,
+  stockLengthFaults,
+} from "./table-checks.ts";
+import * as columns from "./table-columns.ts";
+import type * as types from "./types.ts";
+
+/**
+ * Reads a table set and the job's own rows that go before it. A file that is missing is an empty
+ * table: a command needs only the tables that it uses. Problems of all files come at once.
+ * @param date ISO 8601 day on which rows must hold, or null for the newest.
+ */
+export function readTables(
+  builtIn: readonly types.SourceText[],
+  ofJob: readonly types.SourceText[],
+  date: string | null,
+): Checked<types.Tables> {
+  const { tables, problems } = collectTables({ builtIn, ofJob, date });
+  return checked(tables, problems);
+}
+
+/** As {@link readTables}, but with what could be read even when there are errors. */
+export function collectTables(texts: TableTexts): {
+  readonly tables: types.Tables;
+  readonly problems: readonly Problem[];
+} {
+  const settingRows = readTable(SETTINGS, texts);
+  const sheets = readTable(SHEETS, texts);
+  const feeds = readTable(FEEDS, texts);
+  const machines = readTable(MACHINES, texts);
+  const finishes = readTable(FINISHES, texts);
+  const paints = readTable(PAINTS, texts);
+  const hardware = readTable(HARDWARE, texts);
+  const stockLengths = readTable(STOCK_LENGTHS, texts);
+  const tasks = readTable(TASKS, texts);
+  const rates = readTable(RATES, texts);
+  const { machine, problems, ...settings } = readSettings(settingRows.rows);
+  const all = [settingRows, sheets, feeds, machines, finishes, paints, hardware, stockLengths];
+  return {
+    tables: {
+      ...settings,
+      machine: machine?.value ?? null,
+      sheets: sheets.rows,
+      feeds: feeds.rows,
+      machines: machines.rows,
+      finishes: finishes.rows,
+      paints: paints.rows,
+      hardware: hardware.rows,
+      stockLengths: stockLengths.rows,
+      tasks: tasks.rows,
+      rates: rates.rows,
+    },
+    problems: [
+      ...[...all, tasks, rates].flatMap((table) => table.problems),
+      ...problems,
+      ...unknownIn(feeds.rows, "machine", ({ machine }) => machine, machines),
+      ...unknownIn(finishes.rows, "paint", ({ paint }) => paint, paints),
+      ...unknownIn(tasks.rows, "rate", ({ rate }) => rate, rates),
+      ...unknownIn(machine === null ? [] : [machine], "value", ({ value }) => value, machines),
+      ...unusedFiles(texts),
+    ],
+  };
+}
+
+const SETTINGS: TableKind<typeof columns.SETTING_COLUMNS, SettingRow> = {
+  file: "settings.csv",
+  columns: columns.SETTING_COLUMNS,
+  row: (values, place) => ({ ...values, place }),
+};
+
+const SHEETS: TableKind<typeof columns.SHEET_COLUMNS, types.SheetRow> = {
+  file: "sheets.csv",
+  columns: columns.SHEET_COLUMNS,
+  row: (values, place) => ({ ...values, place }),
+  faults: sheetFaults,
+};
+
+const FEEDS: TableKind<typeof columns.FEED_COLUMNS, types.FeedRow> = {
+  file: "feeds.csv",
+  columns: columns.FEED_COLUMNS,
+  row: ({ low, likely, high, ...values }, place) => ({
+    ...values,
+    feedMmS: spreadOf({ low, likely, high }),
+    place,
+  }),
+  faults: feedFaults,
+};
+
+const MACHINES: TableKind<typeof columns.MACHINE_COLUMNS, types.MachineRow> = {
+  file: "machines.csv",
+  columns: columns.MACHINE_COLUMNS,
+  row: (values, place) => ({ ...values, place }),
+};
+
+/** A finish has one row for each step. */
+const FINISHES: TableKind<typeof columns.FINISH_COLUMNS, types.FinishRow> = {
+  file: "finishes.csv",
+  columns: columns.FINISH_COLUMNS,
+  row: (values, place) => ({ ...values, place }),
+  key: ({ id, step }) => `${id}\n${step}`,
+};
+
+const PAINTS: TableKind<typeof columns.PAINT_COLUMNS, types.PaintRow> = {
+  file: "paints.csv",
+  columns: columns.PAINT_COLUMNS,
+  row: ({ low, likely, high, ...values }, place) => ({
+    ...values,
+    spread: spreadOf({ low, likely, high }),
+    place,
+  }),
+  faults: (row) => spreadFaults(row, ["spread_low_m2", "spread_m2", "spread_high_m2"]),
+};
+
+const HARDWARE: TableKind<typeof columns.HARDWARE_COLUMNS, types.HardwareRow> = {
+  file: "hardware.csv",
+  columns: columns.HARDWARE_COLUMNS,
+  row: (values, place) => ({ ...values, place }),
+};
+
+/** A section has one row for each length it is sold in. */
+const STOCK_LENGTHS: TableKind<typeof columns.STOCK_LENGTH_COLUMNS, types.StockLengthRow> = {
+  file: "stock-lengths.csv",
+  columns: columns.STOCK_LENGTH_COLUMNS,
+  row: (values, place) => ({ ...values, place }),
+  faults: stockLengthFaults,
+  key: ({ id, lengthMm }) => `${id}\n${lengthMm}`,
+};
+
+const TASKS: TableKind<typeof columns.TASK_COLUMNS, types.TaskRow> = {
+  file: "tasks.csv",
+  columns: columns.TASK_COLUMNS,
+  row: ({ low, likely, high, ...values }, place) => ({
+    ...values,
+    minutes: spreadOf({ low, likely, high }),
+    place,
+  }),
+  faults: (row) => spreadFaults(row, ["minutes_low", "minutes", "minutes_high"]),
+};
+
+const RATES: TableKind<typeof columns.RATE_COLUMNS, types.RateRow> = {
+  file: "rates.csv",
+  columns: columns.RATE_COLUMNS,
+  row: (values, place) => ({ ...values, place }),
+};
+
+const FILES: readonly string[] = [
+  ...[SETTINGS, SHEETS, FEEDS, MACHINES, FINISHES].map(({ file }) => file),
+  ...[PAINTS, HARDWARE, STOCK_LENGTHS, TASKS, RATES].map(({ file }) => file),
+];
+
+/** Rows that refer to an id which the table of that name does not have; nothing without a table. */
+function unknownIn<R extends types.TableRow>(
+  rows: readonly R[],
+  column: string,
+  refer: (row: R) => string,
+  { file, present, ids }: TableRead<types.TableRow>,
+): readonly Problem[] {
+  if (!present) return [];
+  const known = new Set(ids);
+  return rows
+    .filter((row) => !known.has(refer(row)))
+    .map((row) =>
+      errorAt(inColumn(row.place, column), {
+        code: "unknown-reference",
+        found: refer(row),
+        expected: `an id of ${file}: ${eitherOf(ids)}`,
+        mend: mendName(refer(row), ids, `add a row for it to ${file}`),
+      }),
+    );
+}
+
+/** A table with a slip in its name would be missed in silence. */
+function unusedFiles({ builtIn, ofJob }: TableTexts): readonly Problem[] {
+  return [...builtIn, ...ofJob]
+    .filter(({ name }) => plainName(name).endsWith(".csv") && !FILES.includes(baseName(name)))
+    .map(({ name }) =>
+      warningAt(
+        { file: name, line: null, column: null },
+        {
+          code: "file-not-used",
+          found: baseName(name),
+          expected: `one of the tables ${FILES.join(", ")}`,
+          mend: mendName(baseName(name), FILES, "leave it: it is not used in the estimate"),
+        },
+      ),
+    );
+}

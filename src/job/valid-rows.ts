@@ -1,0 +1,89 @@
+import type { Problem } from "../problem.ts";
+import { eitherOf, plainName } from "./names.ts";
+import { errorAt, inColumn, warningAt } from "./problem-at.ts";
+import type { TableRow } from "./types.ts";
+
+/** Which rows of a table hold on a day. */
+
+export interface RowsHeld<R> {
+  readonly rows: readonly R[];
+  readonly problems: readonly Problem[];
+}
+
+/**
+ * For each key the row with the latest `valid_from` that is not after `date`; without a date the
+ * latest of all. Rows stand in the order in which their keys first appear, so that the steps of a
+ * finish keep their order when one of them gets a new row.
+ * @param keyOf what must be unique among rows of one date: the id, for most tables.
+ */
+export function rowsHeld<R extends TableRow>(
+  rows: readonly R[],
+  keyOf: (row: R) => string,
+  date: string | null,
+): RowsHeld<R> {
+  const byKey = new Map<string, R | null>();
+  const seen = new Map<string, R>();
+  const problems: Problem[] = [];
+  for (const row of rows) {
+    const key = plainName(keyOf(row));
+    const dated = `${key}\n${row.validFrom}`;
+    const twin = seen.get(dated);
+    if (twin) problems.push(rowTwice(row, twin));
+    seen.set(dated, twin ?? row);
+    const held = byKey.get(key) ?? null;
+    byKey.set(key, later(held, date === null || row.validFrom <= date ? row : null));
+  }
+  const kept = [...byKey.values()].filter((row) => row !== null);
+  return { rows: kept, problems: [...problems, ...notYet(rows, kept, date)] };
+}
+
+/** Every id of the job's own rows replaces all built-in rows of that id. */
+export function overridden<R extends TableRow>(
+  builtIn: readonly R[],
+  ofJob: readonly R[],
+): readonly R[] {
+  const own = new Set(ofJob.map(({ id }) => plainName(id)));
+  return [...builtIn.filter(({ id }) => !own.has(plainName(id))), ...ofJob];
+}
+
+function later<R extends TableRow>(held: R | null, next: R | null): R | null {
+  if (held === null || next === null) return held ?? next;
+  return next.validFrom > held.validFrom ? next : held;
+}
+
+function rowTwice(row: TableRow, twin: TableRow): Problem {
+  return errorAt(inColumn(row.place, "id"), {
+    code: "row-twice",
+    found: row.id,
+    expected: `one row for it from ${row.validFrom}, which line ${twin.place.line} has already`,
+    mend: "Remove one of the two rows, or give the newer one its own valid_from",
+  });
+}
+
+/** One warning for each file whose entries all begin later: else they would vanish in silence. */
+function notYet<R extends TableRow>(
+  rows: readonly R[],
+  kept: readonly R[],
+  date: string | null,
+): readonly Problem[] {
+  const held = new Set(kept.map(({ id }) => plainName(id)));
+  const waiting = rows.filter(({ id }) => !held.has(plainName(id)));
+  const [first] = waiting;
+  if (first === undefined || date === null) return [];
+  const earliest = waiting.map(({ validFrom }) => validFrom).reduce((a, b) => (b < a ? b : a));
+  return [
+    warningAt(inColumn(first.place, "valid_from"), {
+      code: "not-yet-valid",
+      found: earliest,
+      expected: `rows that hold on the job's date ${date} for ${listed(waiting)}`,
+      mend: "Add a row with the earlier price, or change the date of the job",
+    }),
+  ];
+}
+
+function listed(rows: readonly TableRow[]): string {
+  return eitherOf(
+    rows.map(({ id }) => id),
+    4,
+  );
+}
