@@ -1,0 +1,64 @@
+import type { Estimate, FigureRecord, QuoteLine } from "../../estimate-data.ts";
+import { Amount, moneyText } from "../../money.ts";
+import { columns, plain, windowStart } from "../line.ts";
+import type { Line } from "../line.ts";
+import { priceRows } from "../rows.ts";
+import type { PriceRow } from "../rows.ts";
+import type { State } from "../state.ts";
+
+/** The quote as the customer gets it; below it the costs that lead to the price. */
+
+export function pricePanel(state: State, cells: number, rows: number): readonly Line[] {
+  const { estimate, cursors } = state;
+  if (!estimate) return [];
+  const lines = priceRows(estimate).map((row, index) => ({
+    index,
+    line: priceLine(estimate, row, cells, index === cursors.price),
+  }));
+  const costs = lines.findIndex(({ index }) => index === estimate.quote.length);
+  const headed = [
+    { index: -1, line: heading(cells, "for the customer", estimate.currency.code) },
+    ...lines.slice(0, costs < 0 ? lines.length : costs),
+    { index: -1, line: plain("") },
+    { index: -1, line: heading(cells, "from cost to price, for you", estimate.currency.code) },
+    ...(costs < 0 ? [] : lines.slice(costs)),
+  ];
+  const at = headed.findIndex(({ index }) => index === cursors.price);
+  const start = windowStart(headed.length, at, rows);
+  return headed.slice(start, start + rows).map(({ line }) => line);
+}
+
+function heading(cells: number, what: string, currency: string): Line {
+  return plain(`  ${row(cells, what, "", currency)}`, "muted");
+}
+
+function priceLine(estimate: Estimate, given: PriceRow, cells: number, chosen: boolean): Line {
+  const text =
+    given.kind === "quote" ? quoteText(given.line, cells) : costText(estimate, given.figure, cells);
+  if (chosen) return [{ text: "▸ " }, { text, tone: "selected" }];
+  const kind = given.kind === "quote" ? given.line.kind : "line";
+  const tone = kind === "total" ? "money" : kind === "line" ? null : "title";
+  return [{ text: "  " }, tone === null ? { text } : { text, tone }];
+}
+
+function quoteText(
+  { line, description, quantity, unit, unitPrice, amount, kind }: QuoteLine,
+  cells: number,
+): string {
+  const many = kind === "line" && unit !== "lot" ? `${quantity} ${unit} at ${unitPrice}` : "";
+  return row(cells, line === "" ? description : `${line}. ${description}`, many, amount);
+}
+
+function costText({ currency }: Estimate, { label, value }: FigureRecord, cells: number): string {
+  return row(cells, label, "", moneyText(new Amount(value), currency));
+}
+
+function row(cells: number, what: string, many: string, amount: string): string {
+  const free = Math.max(20, cells - 2 - 12 - 2);
+  const manyWidth = Math.floor(free * 0.35);
+  return columns([
+    { text: what, width: free - manyWidth },
+    { text: many, width: manyWidth, align: "right" },
+    { text: amount, width: 12, align: "right" },
+  ]);
+}

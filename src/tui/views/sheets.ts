@@ -1,0 +1,117 @@
+import type { Estimate, SizeTried } from "../../estimate-data.ts";
+import { clockText, trimmed } from "../../units.ts";
+import { drawSheet } from "../braille.ts";
+import type { SheetPicture } from "../braille.ts";
+import { block, plain } from "../line.ts";
+import type { Line, Span } from "../line.ts";
+import { partsOnSheet, sheetRows, shareUsed } from "../rows.ts";
+import type { SheetRow } from "../rows.ts";
+import { selectedPart } from "../state.ts";
+import type { State } from "../state.ts";
+
+/** The sheet under the cursor as a picture, and beside it what it is and what lies on it. */
+
+const TEXT_CELLS = 29;
+const TEXT_ROWS = 13;
+const GAP = 2;
+
+export function sheetsPanel(state: State, cells: number, rows: number): readonly Line[] {
+  const { estimate, cursors } = state;
+  if (!estimate) return [];
+  const all = sheetRows(estimate);
+  const row = all[cursors.sheets];
+  if (!row) return [plain("No sheet is needed.")];
+  const geometry = new Map(estimate.parts.map((part) => [part.name, part.geometry]));
+  const chosen = selectedPart(state);
+  const draw = (across: number, down: number): SheetPicture =>
+    drawSheet(row.sheet, geometry, across, down, chosen);
+  const first = about(estimate, row, cursors.sheets, all.length);
+  const last = sizes(estimate, row);
+  const parts = lyingOn(estimate, row, chosen);
+  const beside = draw(cells - TEXT_CELLS - GAP, rows);
+  const above = draw(cells, Math.max(1, rows - TEXT_ROWS));
+  if (extent(above) <= extent(beside)) {
+    const width = beside.lines[0]?.length ?? 0;
+    const told = [...first, plain(""), ...parts, plain(""), ...last];
+    return joined(pictureLines(beside), width, told, cells, rows);
+  }
+  const told = [...first, plain(""), ...last];
+  const half = Math.floor((cells - GAP) / 2);
+  return [
+    ...pictureLines(above),
+    plain(""),
+    ...joined(told, half, parts, cells, rows - above.lines.length - 1),
+  ];
+}
+
+/** How large a picture came out. */
+function extent({ lines }: SheetPicture): number {
+  return lines.length * (lines[0]?.length ?? 0);
+}
+
+function joined(
+  left: readonly Line[],
+  width: number,
+  right: readonly Line[],
+  cells: number,
+  rows: number,
+): readonly Line[] {
+  const beside = block(right, cells - width - GAP, rows);
+  return block(left, width, rows).map((line, index) => [
+    ...line,
+    { text: " ".repeat(GAP) },
+    ...(beside[index] ?? []),
+  ]);
+}
+
+function about(estimate: Estimate, row: SheetRow, index: number, count: number): readonly Line[] {
+  const { stock, sheet, time } = row;
+  const what = stock.form === "roll" ? "length of roll" : "sheet";
+  const used = trimmed(shareUsed(estimate, sheet) * 100, 1);
+  return [
+    plain(`${what} ${index + 1} of ${count}`, "title"),
+    plain(`${stock.material} ${trimmed(stock.thicknessMm, 3)} mm`),
+    plain(stock.sheet),
+    plain(`${trimmed(sheet.widthMm, 1)} x ${trimmed(sheet.heightMm, 1)} mm, used ${used} %`),
+    plain(`machine ${time ? clockText(time.runningS) : "not timed"}`),
+    plain(`${stock.sheets.length} of this kind: ${stock.sheetCost} ${estimate.currency.code}`),
+  ];
+}
+
+function lyingOn(estimate: Estimate, row: SheetRow, chosen: string | null): readonly Line[] {
+  return partsOnSheet(estimate, row.sheet).map(({ part, copies }) => {
+    const text = `${part === chosen ? "█ " : "  "}${copies} x ${part}`;
+    return part === chosen ? plain(text, "picture") : plain(text);
+  });
+}
+
+function sizes(estimate: Estimate, { stock }: SheetRow): readonly Line[] {
+  if (stock.bySize.length < 2) return [];
+  const line = ({ sheet, widthMm, heightMm, sheets, cost, complete }: SizeTried): Line => {
+    const chosen = sheet === stock.sheet;
+    const size = `${trimmed(widthMm, 1)} x ${heightMm === null ? "roll" : trimmed(heightMm, 1)}`;
+    const outcome = complete ? `${sheets} of ${size}: ${cost}` : `${size}: too small for some`;
+    return plain(`${chosen ? "● " : "  "}${outcome}`, chosen ? "good" : "muted");
+  };
+  return [
+    plain(`sizes tried, ${estimate.currency.code}, ● chosen`, "muted"),
+    ...stock.bySize.map(line),
+  ];
+}
+
+function pictureLines({ lines, selected }: SheetPicture): readonly Line[] {
+  return lines.map((line, row) => spansOf(line, selected[row] ?? new Set()));
+}
+
+/** Runs of cells that show the selected part, and runs that do not. */
+function spansOf(line: string, selected: ReadonlySet<number>): Line {
+  const spans: Span[] = [];
+  Array.from(line).forEach((cell, column) => {
+    const last = spans.at(-1);
+    const bright = selected.has(column);
+    if (last && (last.tone === "picture") === bright)
+      spans[spans.length - 1] = { ...last, text: last.text + cell };
+    else spans.push(bright ? { text: cell, tone: "picture" } : { text: cell });
+  });
+  return spans;
+}
