@@ -1,0 +1,100 @@
+import { poseRing } from "../geometry/pose.ts";
+import type { Box, Point } from "../geometry/types.ts";
+import type { Convex } from "./convex.ts";
+import { convexSum, mirroredThroughOrigin } from "./convex-sum.ts";
+import { turnedBox, type Shape, type Turned } from "./shapes.ts";
+import type { SheetChoice } from "./types.ts";
+
+/** Lengths that differ by less are the same to the search: rounding, and far below what the judge sees. */
+export const TOUCH_MM = 1e-9;
+
+/** A way to lay a piece on one size of sheet, with where its 0,0 may come to lie. */
+export interface Variant extends Turned {
+  /** Counts all variants on one size of sheet: names pairs of them. */
+  readonly index: number;
+  /** Convex parts grown by half the gap and the flattening; see {@link convexSum} for the order. */
+  readonly parts: readonly Float64Array[];
+  /** The same parts turned through the origin, as the moving side of a no-fit region. */
+  readonly reversed: readonly Float64Array[];
+  /** Range of positions that keep it inside sheet and margin. */
+  readonly room: Box;
+}
+
+/** A sheet of one size and what may lie on it, ready for many passes. */
+export interface Bed {
+  readonly choice: SheetChoice;
+  /** Inside the margin, mm2; infinite for a roll without end. */
+  readonly areaMm2: number;
+  /** For each shape the variants that fit; none for a shape that is too large. */
+  readonly variants: readonly (readonly Variant[])[];
+}
+
+export function bedOf(choice: SheetChoice, shapes: readonly Shape[]): Bed {
+  const height = bedHeight(choice);
+  const { widthMm, marginMm } = choice;
+  let count = 0;
+  const variants = shapes.map((shape) =>
+    turnsThatFit(shape, choice).map((turned) => variantOf(shape, turned, choice, count++)),
+  );
+  return { choice, areaMm2: (widthMm - 2 * marginMm) * (height - 2 * marginMm), variants };
+}
+
+const MM_PER_M = 1000;
+
+/** Length there is along y: infinite for a roll unless only so much of it is on hand. */
+function bedHeight({ form, heightMm, onHand }: SheetChoice): number {
+  if (form === "sheet" && heightMm !== null) return heightMm;
+  return onHand === null ? Infinity : onHand * MM_PER_M;
+}
+
+function turnsThatFit(shape: Shape, choice: SheetChoice): readonly Turned[] {
+  const fitting = shape.turns.filter(({ box }) => roomFor(shape, box, choice) !== null);
+  if (fitting.length > 0 || shape.piece.turn !== "any") return fitting;
+  return SLANTS.map((turnDeg) => ({
+    turnDeg,
+    mirrored: false,
+    box: turnedBox(shape.hull, turnDeg, false),
+  })).filter(({ box }) => roomFor(shape, box, choice) !== null);
+}
+
+/** Tried one by one for a long piece that lies on a sheet only aslant. */
+const SLANTS: readonly number[] = Array.from({ length: 360 }, (_, half) => half / 2);
+
+/** Positions that keep the box inside the margin, or null when there is none. */
+function roomFor({ piece }: Shape, box: Box, choice: SheetChoice): Box | null {
+  const kept = choice.marginMm + piece.flatteningMm;
+  const [minX, minY] = [kept - box.minX, kept - box.minY];
+  const maxX = choice.widthMm - kept - box.maxX;
+  const maxY = bedHeight(choice) - kept - box.maxY;
+  if (maxX < minX - TOUCH_MM || maxY < minY - TOUCH_MM) return null;
+  return { minX, minY, maxX: Math.max(minX, maxX), maxY: Math.max(minY, maxY) };
+}
+
+function variantOf(shape: Shape, turned: Turned, choice: SheetChoice, index: number): Variant {
+  const pose = { mirrored: turned.mirrored, turnDeg: turned.turnDeg, xMm: 0, yMm: 0 };
+  const circle = roundAbout(choice.gapMm / 2 + shape.piece.flatteningMm);
+  const parts = shape.parts.map((part) =>
+    convexSum(flatten(poseRing(pose, part)), flatten(circle)),
+  );
+  const room = roomFor(shape, turned.box, choice)!;
+  return { ...turned, index, parts, reversed: parts.map(mirroredThroughOrigin), room };
+}
+
+/** Sides of the polygon that stands for a circle: 1 part in 50 too far out at its corners. */
+const ROUND_SIDES = 16;
+
+/** A polygon around a circle about 0,0, some of its sides along the axes, so that straight gaps are exact. */
+function roundAbout(radius: number): Convex {
+  if (radius === 0) return [{ x: 0, y: 0 }];
+  const half = Math.PI / ROUND_SIDES;
+  const reach = radius / Math.cos(half);
+  const eighth: Point[] = [{ x: radius, y: radius * Math.tan(half) }];
+  eighth.push({ x: reach * Math.cos(3 * half), y: reach * Math.sin(3 * half) });
+  const quarter = [...eighth, ...eighth.toReversed().map(({ x, y }) => ({ x: y, y: x }))];
+  const halfRound = [...quarter, ...quarter.map(({ x, y }) => ({ x: -y, y: x }))];
+  return [...halfRound, ...halfRound.map(({ x, y }) => ({ x: -x, y: -y }))];
+}
+
+function flatten(points: readonly Point[]): Float64Array {
+  return Float64Array.from(points.flatMap(({ x, y }) => [x, y]));
+}

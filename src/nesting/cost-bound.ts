@@ -1,0 +1,165 @@
+import { ringArea } from "../geometry/ring.ts";
+import { Amount } from "../money.ts";
+import { convexHull, leastWidth } from "./convex.ts";
+import { turnedBox } from "./shapes.ts";
+import type { NestPiece, SheetChoice } from "./types.ts";
+
+/**
+ * No set of the sheets on offer that takes all pieces costs less, whatever mix it is: a proven lower
+ * bound, not a guess.
+ *
+ * It covers areas. A piece of area A that keeps half a gap r to all sides takes at least
+ * A + 2 r sqrt(pi A) + pi r^2 (Brunn-Minkowski), and pieces grown so lie apart on the sheet less its
+ * margin grown by r. The cheapest whole number of sheets whose areas add up to what pieces take is
+ * sought for all pieces, and for those alone that go on few sizes. Pieces that go on no size are
+ * left out of account.
+ */
+export function costBound(pieces: readonly NestPiece[], choices: readonly SheetChoice[]): Amount {
+  const gapMm = Math.min(...choices.map((choice) => choice.gapMm));
+  const smallestMm2 = Math.min(...pieces.map(({ region }) => Math.abs(ringArea(region.outer))));
+  const demands = pieces
+    .map((piece) => ({
+      area: piece.copies * areaTaken(piece, gapMm, smallestMm2),
+      fits: choices.map((choice) => mayFit(piece, choice)),
+    }))
+    .filter(({ fits }) => fits.includes(true));
+  let bound = new Amount(0);
+  for (const { fits } of demands) {
+    const within = demands.filter((other) => other.fits.every((fit, i) => !fit || fits[i]!));
+    const area = within.reduce((sum, demand) => sum + demand.area, 0);
+    const cost = cheapestCover(
+      choices.filter((_, i) => fits[i]!),
+      area,
+    );
+    if (cost.gt(bound)) bound = cost;
+  }
+  const all = demands.reduce((sum, { area }) => sum + area, 0);
+  const cost = demands.length === 0 ? bound : cheapestCover(choices, all);
+  return cost.gt(bound) ? cost : bound;
+}
+
+const MM_PER_M = 1000;
+/** Bounds give way by this share, so that rounding never lifts one over the truth. */
+const ROUNDING = 1e-9;
+
+/** Least area that a copy takes; holes too small for any piece count as material. */
+function areaTaken({ region }: NestPiece, gapMm: number, smallestMm2: number): number {
+  const holes = region.holes.map((hole) => Math.abs(ringArea(hole)));
+  const open = holes.filter((area) => area >= smallestMm2).reduce((sum, area) => sum + area, 0);
+  const area = Math.max(0, Math.abs(ringArea(region.outer)) - open);
+  return area + gapMm * Math.sqrt(Math.PI * area) + (Math.PI * gapMm ** 2) / 4;
+}
+
+/** False only where it is certain that no allowed turn brings the piece on to the sheet. */
+function mayFit({ region, turn, flatteningMm }: NestPiece, choice: SheetChoice): boolean {
+  const kept = 2 * (choice.marginMm + flatteningMm) - ROUNDING * choice.widthMm;
+  const width = choice.widthMm - kept;
+  const length = choice.heightMm ?? (choice.onHand ?? Infinity) * MM_PER_M;
+  const height = length - kept;
+  const hull = convexHull(region.outer);
+  if (turn === "any") {
+    const box = turnedBox(hull, 0, false);
+    const shortest = Math.max(box.maxX - box.minX, box.maxY - box.minY);
+    return (
+      leastWidth(hull) <= Math.min(width, height) * (1 + ROUNDING) &&
+      shortest <= Math.hypot(width, height)
+    );
+  }
+  // Half turns and flips leave the box as large as it is.
+  return (turn === "quarter" ? [0, 90] : [0]).some((turnDeg) => {
+    const { minX, minY, maxX, maxY } = turnedBox(hull, turnDeg, false);
+    return maxX - minX <= width && maxY - minY <= height;
+  });
+}
+
+/** What can be bought to cover area with: whole sheets, or any length of a roll. */
+interface Cover {
+  readonly price: Amount;
+  /** Of one sheet, mm2. */
+  readonly area: number;
+  readonly most: number;
+}
+
+/** Costs of the cheapest sheets whose areas add up to `area` at least; at least one sheet. */
+function cheapestCover(choices: readonly SheetChoice[], area: number): Amount {
+  const sheets = choices.filter(({ form }) => form === "sheet");
+  const rolls = choices.filter(({ form }) => form === "roll");
+  let needed = area * (1 - ROUNDING);
+  let perArea: Amount | null = null;
+  for (const { price, widthMm, gapMm, marginMm } of rolls) {
+    const width = Math.max(0, widthMm - 2 * marginMm) + gapMm;
+    // Only the length beyond both margins holds pieces, but may be grown by the gap.
+    needed -= width * Math.max(0, gapMm - 2 * marginMm);
+    const rate = width > 0 ? price.div(MM_PER_M).div(width) : null;
+    if (rate !== null && (perArea === null || rate.lt(perArea))) perArea = rate;
+  }
+  const covers = sheets
+    .map(coverOf)
+    .filter(({ area, most }) => area > 0 && most > 0)
+    // A sheet that is dearer than the roll for its area covers nothing cheaper.
+    .filter((cover) => perArea === null || perArea.times(cover.area).gt(cover.price))
+    .sort((a, b) => a.price.times(b.area).cmp(b.price.times(a.area)));
+  const enough = covers.reduce((sum, cover) => sum + cover.area * cover.most, 0) >= needed;
+  const supply = enough ? covers : covers.map((cover) => ({ ...cover, most: Infinity }));
+  return coverCost(supply, Math.max(needed, 0), perArea);
+}
+
+function coverOf({ price, widthMm, heightMm, marginMm, gapMm, onHand }: SheetChoice): Cover {
+  const side = (lengthMm: number) => Math.max(0, lengthMm - 2 * marginMm) + gapMm;
+  return { price, area: side(widthMm) * side(heightMm ?? 0), most: onHand ?? Infinity };
+}
+
+/** Branches looked into before the bound by price per area alone is taken. */
+const MOST_BRANCHES = 20_000;
+
+/** Branch and bound over how many of each; covers come cheapest per area first. */
+function coverCost(covers: readonly Cover[], needed: number, perArea: Amount | null): Amount {
+  const relaxed = relaxedCost(covers, 0, needed, perArea);
+  let best: Amount | null = perArea === null ? null : perArea.times(needed);
+  let branches = 0;
+  const branch = (at: number, left: number, spent: Amount, count: number): void => {
+    if (++branches > MOST_BRANCHES) return;
+    if (left <= 0 && (count > 0 || perArea !== null)) {
+      if (best === null || spent.lt(best)) best = spent;
+      return;
+    }
+    if (perArea !== null && (best === null || spent.plus(perArea.times(left)).lt(best)))
+      best = spent.plus(perArea.times(left));
+    const cover = covers[at];
+    if (cover === undefined) return;
+    const full = Math.max(1, Math.ceil(left / cover.area));
+    for (let number = Math.min(full, cover.most); number >= 0; number--) {
+      const rest = left - number * cover.area;
+      const cost = spent.plus(cover.price.times(number));
+      const hope = rest > 0 ? relaxedCost(covers, at + 1, rest, perArea) : new Amount(0);
+      if (hope === null || (best !== null && !cost.plus(hope).lt(best))) {
+        // Fewer of the cheapest per area cost more per area still.
+        if (number < full) break;
+        continue;
+      }
+      branch(at + 1, rest, cost, count + number);
+    }
+  };
+  branch(0, needed, new Amount(0), 0);
+  if (branches <= MOST_BRANCHES && best !== null) return best;
+  return relaxed ?? new Amount(0);
+}
+
+/** Cost of covering with parts of sheets too; null when there are not enough. */
+function relaxedCost(
+  covers: readonly Cover[],
+  from: number,
+  needed: number,
+  perArea: Amount | null,
+): Amount | null {
+  let cost = new Amount(0);
+  let left = needed;
+  for (const { price, area, most } of covers.slice(from)) {
+    if (left <= 0) break;
+    const used = Math.min(most, left / area);
+    cost = cost.plus(price.times(used));
+    left -= used * area;
+  }
+  if (left <= 0) return cost;
+  return perArea === null ? null : cost.plus(perArea.times(left));
+}

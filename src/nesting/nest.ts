@@ -1,0 +1,176 @@
+import { Amount } from "../money.ts";
+import type { Work } from "../work.ts";
+import { bedOf, type Bed } from "./bed.ts";
+import { JudgementError, judge } from "./check.ts";
+import type { Placed } from "./columns.ts";
+import { costBound } from "./cost-bound.ts";
+import { NoFitCache } from "./no-fit.ts";
+import type { OpenSheet } from "./open-sheet.ts";
+import { fillSheets, firstPlan, variedPlan, type Filled } from "./pass.ts";
+import { randomFrom } from "./random.ts";
+import { shapesOf, type Shape } from "./shapes.ts";
+import type { Nest, NestedSheet, NestOutcome, NestPiece, SheetChoice } from "./types.ts";
+
+/** How hard to try, and what the passes after the first draw their lots from. */
+export interface NestOptions {
+  readonly seed: number;
+  /** Rounds over all sizes, 1 or more. */
+  readonly steps: number;
+}
+
+/**
+ * Nests pieces of one material and thickness on each size of sheet in turn and names the cheapest.
+ * A round makes one pass over every size: a bottom-left fill, the first with large pieces first, the
+ * later ones varied by lot. Progress comes after each pass; `best` in it is the outcome of the last
+ * whole round. Told to finish early, it does so with that, but never before the first round is whole,
+ * so that `steps` of the outcome makes the same outcome again.
+ *
+ * @throws JudgementError when a nest breaks a rule: a fault of the search.
+ * @throws RangeError for `steps` below 1.
+ */
+export function* nestPieces(
+  label: string,
+  pieces: readonly NestPiece[],
+  choices: readonly SheetChoice[],
+  { seed, steps }: NestOptions,
+): Work<NestOutcome> {
+  if (!(steps >= 1)) throw new RangeError(`nesting needs 1 step or more, not ${steps}`);
+  const shapes = shapesOf(pieces);
+  const bound = choices.length === 0 ? new Amount(0) : costBound(pieces, choices);
+  const sizes = choices.map((choice) => ({ bed: bedOf(choice, shapes), cache: new NoFitCache() }));
+  const of = steps * sizes.length;
+  let tried: readonly Tried[] = [];
+  let outcome: NestOutcome | null = null;
+  for (let step = 0; step < steps && sizes.length > 0; step++) {
+    const plan = planOf(shapes, seed, step);
+    const round: Tried[] = [];
+    for (const [size, { bed, cache }] of sizes.entries()) {
+      const now = triedOf(shapes, bed, fillSheets(shapes, bed, plan, cache));
+      const before = tried[size];
+      const keepsBefore = before !== undefined && order(before, now) <= 0;
+      round.push(keepsBefore ? before : judged(label, pieces, now));
+      if (round.length === sizes.length) {
+        tried = round;
+        outcome = outcomeOf(tried, bound, step + 1, seed);
+      }
+      const done = step * sizes.length + size + 1;
+      const finish = yield { stage: `nesting ${label}`, done, of, best: outcome };
+      if (finish === true && outcome !== null) return outcome;
+    }
+  }
+  return outcome ?? outcomeOf([], bound, 0, seed);
+}
+
+/** Each round draws its lots anew, so that it does not matter how many came before. */
+function planOf(
+  shapes: readonly Shape[],
+  seed: number,
+  step: number,
+): ReturnType<typeof firstPlan> {
+  if (step === 0) return firstPlan(shapes);
+  return variedPlan(shapes, step, randomFrom(Math.imul(seed, SEED_STRIDE) + step));
+}
+
+/** An odd number that sets neighbouring seeds far apart. */
+const SEED_STRIDE = 0x9e3779b1;
+
+/** A nest with what it is compared by. */
+interface Tried {
+  readonly nest: Nest;
+  readonly leftOver: number;
+  /** Upwards on the last sheet, mm. */
+  readonly lastUsedMm: number;
+}
+
+/** Fewer left over, then cheaper, then less used of the last sheet: negative when `a` is better. */
+function order(a: Tried, b: Tried): number {
+  return (
+    a.leftOver - b.leftOver || a.nest.sheetCost.cmp(b.nest.sheetCost) || a.lastUsedMm - b.lastUsedMm
+  );
+}
+
+function outcomeOf(
+  tried: readonly Tried[],
+  costBound: Amount,
+  steps: number,
+  seed: number,
+): NestOutcome {
+  const sorted = [...tried].sort(order);
+  const cheapest = sorted[0];
+  const best = cheapest !== undefined && cheapest.leftOver === 0 ? cheapest.nest : null;
+  return { best, bySize: sorted.map(({ nest }) => nest), costBound, steps, seed };
+}
+
+function judged(label: string, pieces: readonly NestPiece[], tried: Tried): Tried {
+  const { choice, sheets, unplaced } = tried.nest;
+  const faults = judge(pieces, choice, sheets, unplaced);
+  if (faults.length > 0) throw new JudgementError(label, faults);
+  return tried;
+}
+
+function triedOf(shapes: readonly Shape[], bed: Bed, { sheets, unplaced }: Filled): Tried {
+  const { choice } = bed;
+  const copies = shapes.map(() => 0);
+  const nested = sheets.map(({ placed }): NestedSheet => ({
+    sheet: choice.id,
+    widthMm: choice.widthMm,
+    heightMm: choice.heightMm ?? wholeLength(usedHeight(placed, shapes) + choice.marginMm),
+    placements: placed.map(({ shape, variant, x, y }) => ({
+      part: shapes[shape]!.piece.part,
+      copy: (copies[shape] = copies[shape]! + 1),
+      turnDeg: variant.turnDeg,
+      mirrored: variant.mirrored,
+      xMm: x,
+      yMm: y,
+    })),
+  }));
+  return {
+    nest: {
+      choice,
+      sheets: nested,
+      unplaced,
+      sheetCost: sheetCost(choice, nested),
+      utilisation: utilisation(sheets, nested, shapes),
+    },
+    leftOver: unplaced.reduce((sum, each) => sum + each.copies, 0),
+    lastUsedMm: usedHeight(sheets.at(-1)?.placed ?? [], shapes),
+  };
+}
+
+/** From the lower edge to the far end of the highest piece. */
+function usedHeight(placed: readonly Placed[], shapes: readonly Shape[]): number {
+  return placed.reduce((most, { shape, variant, y }) => {
+    const { flatteningMm } = shapes[shape]!.piece;
+    return Math.max(most, y + variant.box.maxY + flatteningMm);
+  }, 0);
+}
+
+/** Rolls are cut to whole thousandths of a mm, so that prices do not carry rounding errors. */
+function wholeLength(lengthMm: number): number {
+  return Math.ceil((lengthMm - LENGTH_ROUNDING_MM) * LENGTHS_PER_MM) / LENGTHS_PER_MM;
+}
+
+const LENGTHS_PER_MM = 1000;
+/** So that 250 mm and a rounding error is 250 mm; a tenth of what the judge sees. */
+const LENGTH_ROUNDING_MM = 1e-7;
+const MM_PER_M = 1000;
+
+function sheetCost({ form, price }: SheetChoice, sheets: readonly NestedSheet[]): Amount {
+  if (form === "sheet") return price.times(sheets.length);
+  return sheets.reduce(
+    (sum, { heightMm }) => sum.plus(price.times(heightMm).div(MM_PER_M)),
+    new Amount(0),
+  );
+}
+
+function utilisation(
+  sheets: readonly OpenSheet[],
+  nested: readonly NestedSheet[],
+  shapes: readonly Shape[],
+): number {
+  const placedMm2 = sheets
+    .flatMap(({ placed }) => placed)
+    .reduce((sum, { shape }) => sum + shapes[shape]!.areaMm2, 0);
+  const usedMm2 = nested.reduce((sum, { widthMm, heightMm }) => sum + widthMm * heightMm, 0);
+  return usedMm2 === 0 ? 0 : placedMm2 / usedMm2;
+}

@@ -1,0 +1,138 @@
+import { TOUCH_MM, type Variant } from "./bed.ts";
+import { convexSum } from "./convex-sum.ts";
+
+/**
+ * Where a moving piece may not lie for a placed one: the union of convex polygons, one for each pair
+ * of convex parts, as differences of the two pieces' positions. Inside of one is too near; its rim
+ * is a touch and allowed. Kept apart, not merged: a cut along a line through the union is a union of
+ * intervals, exact and robust, and holes and pockets come for free (cf. semi-discrete
+ * bottom-left-fill, Chehrazad, Roose and Wauters 2022, from memory).
+ */
+export interface NoFit {
+  /** All polygons one after the other; each from its leftmost point, counter-clockwise. */
+  readonly xy: Float64Array;
+  /** First point of each polygon, then the count of all points. */
+  readonly starts: Int32Array;
+  /** For each polygon its minX, minY, maxX, maxY. */
+  readonly boxes: Float64Array;
+  readonly minX: number;
+  readonly maxX: number;
+  readonly minY: number;
+  readonly maxY: number;
+}
+
+/** No-fit regions of pairs, kept while there is room for them. */
+export class NoFitCache {
+  #kept = new Map<number, NoFit>();
+  #numbers = 0;
+
+  of(placed: Variant, moving: Variant): NoFit {
+    const key = placed.index * MOST_VARIANTS + moving.index;
+    const known = this.#kept.get(key);
+    if (known !== undefined) return known;
+    const made = noFitOf(placed, moving);
+    this.#numbers += made.xy.length;
+    if (this.#numbers > MOST_NUMBERS) {
+      this.#kept = new Map();
+      this.#numbers = made.xy.length;
+    }
+    this.#kept.set(key, made);
+    return made;
+  }
+}
+
+const MOST_VARIANTS = 2 ** 24;
+/** 64 MB of coordinates; more are made anew when needed. */
+const MOST_NUMBERS = 2 ** 23;
+
+function noFitOf(placed: Variant, moving: Variant): NoFit {
+  const polygons = placed.parts.flatMap((part) =>
+    moving.reversed.map((other) => convexSum(part, other)),
+  );
+  const length = polygons.reduce((sum, polygon) => sum + polygon.length, 0);
+  const xy = new Float64Array(length);
+  const starts = new Int32Array(polygons.length + 1);
+  const boxes = new Float64Array(4 * polygons.length);
+  let at = 0;
+  for (const [index, polygon] of polygons.entries()) {
+    xy.set(polygon, at);
+    at += polygon.length;
+    starts[index + 1] = at / 2;
+    boxes.set(boxOf(polygon), 4 * index);
+  }
+  const side = (offset: number, most: (...values: number[]) => number) =>
+    most(...boxes.filter((_, index) => index % 4 === offset));
+  return {
+    xy,
+    starts,
+    boxes,
+    minX: side(0, Math.min),
+    minY: side(1, Math.min),
+    maxX: side(2, Math.max),
+    maxY: side(3, Math.max),
+  };
+}
+
+function boxOf(polygon: Float64Array): readonly number[] {
+  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (let i = 0; i < polygon.length; i += 2) {
+    minX = Math.min(minX, polygon[i]!);
+    minY = Math.min(minY, polygon[i + 1]!);
+    maxX = Math.max(maxX, polygon[i]!);
+    maxY = Math.max(maxY, polygon[i + 1]!);
+  }
+  return [minX, minY, maxX, maxY];
+}
+
+/** Along which axis a line through a no-fit region runs. */
+export type Axis = "x" | "y";
+
+/**
+ * How far a piece that is free at `from` may move down along an axis before it touches: the highest
+ * touch at or below `from`, not under `least`. `across` is the other coordinate. All are differences
+ * of positions.
+ */
+export function stopBelow(
+  noFit: NoFit,
+  axis: Axis,
+  across: number,
+  from: number,
+  least: number,
+): number {
+  const [low, high, wideLow, wideHigh] = axis === "x" ? [0, 2, 1, 3] : [1, 3, 0, 2];
+  let stop = least;
+  for (let polygon = 0; polygon < noFit.starts.length - 1; polygon++) {
+    const box = 4 * polygon;
+    if (noFit.boxes[box + wideLow]! >= across - TOUCH_MM) continue;
+    if (noFit.boxes[box + wideHigh]! <= across + TOUCH_MM) continue;
+    if (noFit.boxes[box + low]! >= from - TOUCH_MM || noFit.boxes[box + high]! <= stop) continue;
+    const { reachesFrom, reachesTo } = cut(noFit, polygon, axis, across);
+    if (reachesFrom >= from - TOUCH_MM) continue;
+    stop = Math.max(stop, Math.min(reachesTo, from));
+  }
+  return stop;
+}
+
+/** Where the line at `across` along an axis enters and leaves a polygon that it goes through. */
+function cut(
+  { xy, starts }: NoFit,
+  polygon: number,
+  axis: Axis,
+  across: number,
+): { reachesFrom: number; reachesTo: number } {
+  const [along, wide] = axis === "x" ? [0, 1] : [1, 0];
+  const [start, end] = [starts[polygon]!, starts[polygon + 1]!];
+  let [reachesFrom, reachesTo] = [Infinity, -Infinity];
+  let before = 2 * (end - 1);
+  for (let point = 2 * start; point < 2 * end; point += 2) {
+    const [w0, w1] = [xy[before + wide]!, xy[point + wide]!];
+    if (w0 < across !== w1 < across) {
+      const [l0, l1] = [xy[before + along]!, xy[point + along]!];
+      const at = l0 + ((across - w0) / (w1 - w0)) * (l1 - l0);
+      reachesFrom = Math.min(reachesFrom, at);
+      reachesTo = Math.max(reachesTo, at);
+    }
+    before = point;
+  }
+  return { reachesFrom, reachesTo };
+}

@@ -1,0 +1,127 @@
+import { TOUCH_MM, type Bed, type Variant } from "./bed.ts";
+import { emptyColumns, lowestFree, takeIn, type Columns, type Placed } from "./columns.ts";
+import { stopBelow, type Axis, type NoFitCache } from "./no-fit.ts";
+import type { Shape } from "./shapes.ts";
+
+/** What a place is judged by, among all that are free. */
+export interface Preference {
+  /** Along which axis pieces sink: down to the lower edge, or to the left one. */
+  readonly axis: Axis;
+  /** Which end of the piece shall come lowest: 0 the near one, 1 the far one, or between. */
+  readonly end: number;
+}
+
+/** A sheet being filled. */
+export interface OpenSheet {
+  readonly placed: Placed[];
+  freeMm2: number;
+  /** For the ways to lay the shape at hand. */
+  columns: Map<Variant, Columns>;
+  /** The shape at hand found no room here; it will not later either. */
+  full: boolean;
+}
+
+export function openSheet(bed: Bed): OpenSheet {
+  return { placed: [], freeMm2: bed.areaMm2, columns: new Map(), full: false };
+}
+
+/** Another shape's turn. */
+export function forgetShape(sheet: OpenSheet): void {
+  sheet.columns = new Map();
+  sheet.full = false;
+}
+
+/** Lays one copy where it is best to lie; false, and full, when there is no room for it. */
+export function layCopy(
+  sheet: OpenSheet,
+  shape: Shape,
+  index: number,
+  variants: readonly Variant[],
+  preference: Preference,
+  cache: NoFitCache,
+): boolean {
+  const found =
+    sheet.freeMm2 < shape.areaMm2 * (1 - ROUNDING)
+      ? null
+      : bestPlace(sheet, variants, preference, cache);
+  sheet.full = found === null;
+  if (found === null) return false;
+  const { x, y } = settle(sheet.placed, found, cache);
+  sheet.placed.push({ shape: index, variant: found.variant, x, y });
+  sheet.freeMm2 -= shape.areaMm2;
+  return true;
+}
+
+/** Share of an area that counts as nothing. */
+const ROUNDING = 1e-9;
+
+interface Place {
+  readonly variant: Variant;
+  readonly x: number;
+  readonly y: number;
+}
+
+function bestPlace(
+  sheet: OpenSheet,
+  variants: readonly Variant[],
+  { axis, end }: Preference,
+  cache: NoFitCache,
+): Place | null {
+  let best: Place | null = null;
+  let [least, leastAcross] = [Infinity, Infinity];
+  for (const variant of variants) {
+    const columns = columnsOf(sheet, variant, cache);
+    const { room, box } = variant;
+    const endX = box.minX + end * (box.maxX - box.minX);
+    const endY = box.minY + end * (box.maxY - box.minY);
+    for (const line of columns.lines) {
+      if (axis === "x" && line.x + endX > least + TOUCH_MM) break;
+      const y = lowestFree(line, room.minY, room.maxY);
+      if (Number.isNaN(y)) continue;
+      const [depth, across] = axis === "y" ? [y + endY, line.x + endX] : [line.x + endX, y + endY];
+      if (depth > least + TOUCH_MM || (depth > least - TOUCH_MM && across >= leastAcross)) continue;
+      [least, leastAcross] = [depth, across];
+      best = { variant, x: line.x, y };
+    }
+  }
+  return best;
+}
+
+function columnsOf(sheet: OpenSheet, variant: Variant, cache: NoFitCache): Columns {
+  const columns = sheet.columns.get(variant) ?? emptyColumns(variant);
+  sheet.columns.set(variant, columns);
+  takeIn(columns, sheet.placed, cache);
+  return columns;
+}
+
+/** Slides left and down in turn between the lines until it rests. */
+function settle(placed: readonly Placed[], from: Place, cache: NoFitCache): Place {
+  let at = from;
+  for (let slide = 0; slide < MOST_SLIDES; slide++) {
+    const x = slid(placed, at, "x", cache);
+    const left = { ...at, x };
+    const y = slid(placed, left, "y", cache);
+    const moved = at.x - x + at.y - y;
+    at = { ...left, y };
+    if (moved <= LEAST_SLIDE_MM) break;
+  }
+  return at;
+}
+
+const MOST_SLIDES = 12;
+/** Shorter slides are not worth going on for. */
+const LEAST_SLIDE_MM = 1e-4;
+
+function slid(placed: readonly Placed[], place: Place, axis: Axis, cache: NoFitCache): number {
+  const { variant, x, y } = place;
+  let stop = axis === "x" ? variant.room.minX : variant.room.minY;
+  for (const piece of placed) {
+    const noFit = cache.of(piece.variant, variant);
+    const [dx, dy] = [x - piece.x, y - piece.y];
+    stop =
+      axis === "x"
+        ? piece.x + stopBelow(noFit, "x", dy, dx, stop - piece.x)
+        : piece.y + stopBelow(noFit, "y", dx, dy, stop - piece.y);
+  }
+  return Math.min(stop, axis === "x" ? x : y);
+}
