@@ -54,3 +54,11 @@ export function compass(quarters: number): Point {
   ] as const;
   return directions[((quarters % 4) + 4) % 4] ?? directions[0];
 }
+
+/** Unit vector at an angle in degrees, exact at whole quarter turns. */
+export function unitVector(degrees: number): Point {
+  const within = degrees % 360;
+  if (within % 90 === 0) return compass(within / 90);
+  const angle = (within * Math.PI) / 180;
+  return { x: Math.cos(angle), y: Math.sin(angle) };
+}

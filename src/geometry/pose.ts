@@ -1,6 +1,6 @@
 import { applyToPath, applyToPoint } from "./affine.ts";
 import type { Affine } from "./affine.ts";
-import { compass } from "./arc.ts";
+import { unitVector } from "./arc.ts";
 import type { Path, Point, Pose, Region, Ring } from "./types.ts";
 
 /** Laying drawn things on a sheet: mirrored (x to -x), then turned about 0,0, then moved. */
@@ -37,11 +37,4 @@ export function poseMatrix({ mirrored, turnDeg, xMm, yMm }: Pose): Affine {
   const { x: cosine, y: sine } = unitVector(turnDeg);
   const sign = mirrored ? -1 : 1;
   return { a: sign * cosine, b: sign * sine, c: -sine, d: cosine, e: xMm, f: yMm };
-}
-
-function unitVector(degrees: number): Point {
-  const within = degrees % 360;
-  if (within % 90 === 0) return compass(within / 90);
-  const angle = (within * Math.PI) / 180;
-  return { x: Math.cos(angle), y: Math.sin(angle) };
 }

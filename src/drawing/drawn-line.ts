@@ -1,0 +1,13 @@
+import type { Path } from "../geometry/types.ts";
+import type { Operation } from "../job/types.ts";
+import type { Place } from "../problem.ts";
+
+/** A line of a drawing and where it stands; mm, y up. */
+export interface PlacedPath {
+  readonly path: Path;
+  readonly place: Place;
+}
+
+export interface DrawnLine extends PlacedPath {
+  readonly operation: Operation;
+}

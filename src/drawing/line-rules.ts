@@ -1,0 +1,21 @@
+import type { LineRule, Operation } from "../job/types.ts";
+import { plainColour } from "./colour.ts";
+
+/** What a line says about itself, taken from its element and all elements around it. */
+export interface LineMarks {
+  readonly classes: readonly string[];
+  readonly ids: readonly string[];
+  /** The stroke in effect, as written; empty when there is none. */
+  readonly stroke: string;
+}
+
+/** By the first rule that fits; a line that no rule speaks of is cut. */
+export function operationOf(marks: LineMarks, rules: readonly LineRule[]): Operation {
+  return rules.find((rule) => fits(marks, rule))?.operation ?? "cut";
+}
+
+function fits({ classes, ids, stroke }: LineMarks, { by, value }: LineRule): boolean {
+  if (by === "stroke") return stroke !== "" && plainColour(stroke) === plainColour(value);
+  const names = by === "class" ? classes : ids;
+  return names.some((name) => name.toLowerCase() === value.trim().toLowerCase());
+}

@@ -1,0 +1,96 @@
+import type { LineRule, Part, PartForm, Shape, SourceText } from "../job/types.ts";
+import type { Checked, Place, Problem } from "../problem.ts";
+import { partFromLines, partGeometry } from "./assemble.ts";
+import { errorAt } from "./fault.ts";
+import { nearNames } from "./near-names.ts";
+import { shapeFault, shapeLines } from "./shape.ts";
+import { drawnLines, readSvg } from "./svg/drawing.ts";
+import type { SvgDrawing } from "./svg/drawing.ts";
+import type { PartGeometry } from "./types.ts";
+
+export { FLATTENING_MM } from "./flattening.ts";
+
+/**
+ * Outlines, holes, scores and engravings of every part, in the order of the parts, in mm with y up.
+ * Each drawing is read once; what is wrong with it is said once.
+ * @param texts the job's files, among them the drawings.
+ */
+export function readPartGeometry(
+  parts: readonly Part[],
+  texts: readonly SourceText[],
+  lineRules: readonly LineRule[],
+): Checked<readonly PartGeometry[]> {
+  const drawings = new Map<string, Checked<SvgDrawing>>();
+  const open = ({ name, text }: SourceText): Checked<SvgDrawing> => {
+    const drawing = drawings.get(name) ?? readSvg(name, text, lineRules);
+    drawings.set(name, drawing);
+    return drawing;
+  };
+  const read = parts.map((part) =>
+    part.form.kind === "drawing"
+      ? readDrawn(part, part.form, texts, lineRules, open)
+      : readShaped(part, part.form),
+  );
+  const values = read.flatMap(({ value }) => value ?? []);
+  const problems = distinct(read.flatMap((one) => one.problems));
+  return { value: values.length === parts.length ? values : null, problems };
+}
+
+type Drawing = Extract<PartForm, { kind: "drawing" }>;
+
+function readDrawn(
+  part: Part,
+  { path, id }: Drawing,
+  texts: readonly SourceText[],
+  lineRules: readonly LineRule[],
+  open: (text: SourceText) => Checked<SvgDrawing>,
+): Checked<PartGeometry> {
+  const cell = { ...part.place, column: "drawing" };
+  if (!/\.svg$/i.test(path)) return { value: null, problems: [notSvg(cell, path)] };
+  const text = texts.find(({ name }) => name === path);
+  if (text === undefined) return { value: null, problems: [missing(cell, path, texts)] };
+  const drawing = open(text);
+  if (drawing.value === null) return { value: null, problems: drawing.problems };
+  const drawn = drawnLines(drawing.value, id, lineRules);
+  const before = [...drawing.problems, ...drawn.problems];
+  if (drawn.value === null) return { value: null, problems: before };
+  const { lines, place } = drawn.value;
+  const geometry = partFromLines(part.name, lines, id === null ? null : place, place);
+  return { value: geometry.value, problems: [...before, ...geometry.problems] };
+}
+
+function readShaped(part: Part, shape: Shape): Checked<PartGeometry> {
+  const fault = shapeFault(shape);
+  if (fault !== null) return { value: null, problems: [errorAt(part.place, fault)] };
+  const { name, place } = part;
+  const lines = { part: name, place, ...shapeLines(shape), scores: [], engravings: [] };
+  return { value: partGeometry(lines), problems: [] };
+}
+
+/** Two parts from one drawing both meet its problems. */
+function distinct(problems: readonly Problem[]): Problem[] {
+  return [...new Map(problems.map((problem) => [JSON.stringify(problem), problem])).values()];
+}
+
+function notSvg(cell: Place, path: string): Problem {
+  const isDxf = /\.dxf$/i.test(path);
+  return errorAt(cell, {
+    code: "drawing-format",
+    found: path,
+    expected: isDxf
+      ? "an SVG drawing; DXF drawings are not read in this version"
+      : "a drawing whose name ends in .svg",
+    mend: "Save the drawing as SVG and name that file",
+  });
+}
+
+function missing(cell: Place, path: string, texts: readonly SourceText[]): Problem {
+  const drawings = texts.map(({ name }) => name).filter((name) => /\.svg$/i.test(name));
+  const near = nearNames(path, drawings);
+  return errorAt(cell, {
+    code: "drawing-missing",
+    found: path,
+    expected: "a drawing of the job folder",
+    mend: near === null ? "Put the drawing into the job folder" : `Write ${near} if that is meant`,
+  });
+}

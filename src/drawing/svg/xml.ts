@@ -1,0 +1,112 @@
+import { SaxesParser } from "saxes";
+import { inFile } from "../../problem.ts";
+import type { Checked, Place } from "../../problem.ts";
+import { errorAt, excerpt } from "../fault.ts";
+
+/** An element of an SVG, without its namespace prefix `svg:`. */
+export interface Element {
+  readonly tag: string;
+  readonly attributes: ReadonlyMap<string, string>;
+  readonly children: readonly Element[];
+  /** Text directly inside. */
+  readonly text: string;
+  /** Of its start tag, from 1. */
+  readonly line: number;
+}
+
+/** Deeper nesting is no drawing, and would cost the walk its stack. */
+export const DEEPEST = 256;
+
+/** Reads XML 1.0 by itself alone: no document types, entities or other files are fetched. */
+export function readXml(file: string, text: string): Checked<Element> {
+  const builder = new Builder();
+  const parser = new SaxesParser();
+  let fault: string | null = null;
+  parser.on("error", ({ message }) => {
+    fault ??= message;
+  });
+  parser.on("opentagstart", () => builder.begin(startLine(parser)));
+  parser.on("opentag", ({ name, attributes }) => builder.open(name, attributes));
+  parser.on("text", (piece) => builder.write(piece));
+  parser.on("cdata", (piece) => builder.write(piece));
+  parser.on("closetag", () => builder.close());
+  parser.write(text).close();
+  if (builder.tooDeepAt !== null) return tooDeep(file, builder.tooDeepAt);
+  if (fault !== null || builder.root === null) return malformed(file, fault ?? "no element");
+  return { value: builder.root, problems: [] };
+}
+
+export function placeOf(file: string, { tag, line, attributes }: Element): Place {
+  const id = attributes.get("id");
+  return { file, line, column: id === undefined ? tag : `${tag} "${id}"` };
+}
+
+/** The parser has read one character past the name; a line break there belongs to the tag. */
+function startLine(parser: SaxesParser): number {
+  return parser.columnIndex === 0 ? parser.line - 1 : parser.line;
+}
+
+type Growing = Omit<Element, "children" | "text"> & { children: Growing[]; text: string };
+
+class Builder {
+  root: Growing | null = null;
+  tooDeepAt: number | null = null;
+  #stack: Growing[] = [];
+  #skipped = 0;
+  #line = 1;
+
+  begin(line: number): void {
+    this.#line = line;
+  }
+
+  open(name: string, attributes: Readonly<Record<string, string>>): void {
+    if (this.#skipped > 0 || this.#stack.length >= DEEPEST) {
+      this.#skipped++;
+      this.tooDeepAt ??= this.#line;
+      return;
+    }
+    const element: Growing = {
+      tag: name.replace(/^svg:/, ""),
+      attributes: new Map(Object.entries(attributes)),
+      children: [],
+      text: "",
+      line: this.#line,
+    };
+    this.#stack.at(-1)?.children.push(element);
+    this.root ??= element;
+    this.#stack.push(element);
+  }
+
+  write(piece: string): void {
+    const element = this.#stack.at(-1);
+    if (element !== undefined) element.text += piece;
+  }
+
+  close(): void {
+    if (this.#skipped > 0) this.#skipped--;
+    else this.#stack.pop();
+  }
+}
+
+function tooDeep(file: string, line: number): Checked<Element> {
+  const fault = {
+    code: "svg-too-deep",
+    found: `elements nested more than ${DEEPEST} deep`,
+    expected: `at most ${DEEPEST} groups inside each other`,
+    mend: "Ungroup the drawing",
+  };
+  return { value: null, problems: [errorAt({ ...inFile(file), line }, fault)] };
+}
+
+/** The parser begins its message with `line:column: `. */
+function malformed(file: string, message: string): Checked<Element> {
+  const parts = /^(\d+):\d+: (.*)$/s.exec(message);
+  const fault = {
+    code: "svg-malformed",
+    found: excerpt(parts?.[2] ?? message),
+    expected: "a well-formed SVG file",
+    mend: "Save the drawing again as plain SVG, without entities of its own",
+  };
+  const line = parts === null ? null : Number(parts[1]);
+  return { value: null, problems: [errorAt({ ...inFile(file), line }, fault)] };
+}
