@@ -36,26 +36,29 @@ export async function runTui(
   let last: State | null = null;
   let signal: NodeJS.Signals | null = null;
   const screen = takeScreen(stdout);
-  const instance = render(
-    <App
-      services={services}
-      initialJob={initialJob}
-      theme={themeFor(environment)}
-      onState={(state) => {
-        last = state;
-      }}
-    />,
-    { stdin, stdout: sparingScrollback(stdout), exitOnCtrlC: false },
-  );
-  const ended = (by: NodeJS.Signals): void => {
-    signal = by;
-    instance.unmount();
-  };
-  for (const name of SIGNALS) process.on(name, ended);
+  const caught = new Map<NodeJS.Signals, () => void>();
   try {
+    const instance = render(
+      <App
+        services={services}
+        initialJob={initialJob}
+        theme={themeFor(environment)}
+        onState={(state) => {
+          last = state;
+        }}
+      />,
+      { stdin, stdout: sparingScrollback(stdout), exitOnCtrlC: false },
+    );
+    for (const name of SIGNALS) {
+      caught.set(name, () => {
+        signal = name;
+        instance.unmount();
+      });
+    }
+    for (const [name, ended] of caught) process.on(name, ended);
     await instance.waitUntilExit();
   } finally {
-    for (const name of SIGNALS) process.off(name, ended);
+    for (const [name, ended] of caught) process.off(name, ended);
     screen.giveBack();
   }
   return { lastLines: last === null ? [] : lastLines(last), signal };

@@ -38,7 +38,10 @@ export function workerRunner(url: URL = builtWorker(import.meta.url)): EstimateR
     }
   };
   const started = (): Worker => {
-    const fresh = new Worker(url);
+    // What libraries print there would land in the middle of the screen.
+    const fresh = new Worker(url, { stdout: true, stderr: true });
+    fresh.stdout.resume();
+    fresh.stderr.resume();
     fresh.on("message", answered);
     fresh.on("error", (error: unknown) =>
       crashed(fresh, error instanceof Error ? error.message : String(error)),

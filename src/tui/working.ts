@@ -39,7 +39,8 @@ export function workOff(
   let turn = work.next();
   while (turn.done !== true) {
     if (Atomics.load(signals, WANTED) !== run) return;
-    if (nowMs() - reportedMs >= REPORT_MS) {
+    const now = nowMs();
+    if (now - reportedMs >= REPORT_MS) {
       const { best } = turn.value;
       post({
         kind: "progress",
@@ -47,7 +48,7 @@ export function workOff(
         progress: { ...turn.value, best: best === reported ? null : best },
       });
       reported = best;
-      reportedMs = nowMs();
+      reportedMs = now;
     }
     turn = work.next(Atomics.load(signals, FINISH) === run);
   }

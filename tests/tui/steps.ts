@@ -1,0 +1,32 @@
+import { reduce } from "../../src/tui/reduce.ts";
+import type { Action } from "../../src/tui/reduce.ts";
+import { initialState } from "../../src/tui/state.ts";
+import type { Size, State } from "../../src/tui/state.ts";
+import type { Line } from "../../src/tui/line.ts";
+import { fixtureEstimate, openedJob } from "./fixture.ts";
+
+/** Words for telling a test as a sequence of steps. */
+
+export const SMALL: Size = { columns: 80, rows: 24 };
+export const LARGE: Size = { columns: 140, rows: 45 };
+
+export function after(state: State, ...actions: readonly Action[]): State {
+  return actions.reduce(reduce, state);
+}
+
+export function press(state: State, ...keys: readonly string[]): State {
+  return after(state, ...keys.map((key) => ({ kind: "key", key }) as const));
+}
+
+/** A job that is open and estimated. */
+export function readyState(size: Size = SMALL): State {
+  return after(
+    initialState(size, "jobs/marsh-test"),
+    { kind: "opened", request: 1, result: { value: openedJob(), problems: [] } },
+    { kind: "estimated", run: 1, result: { value: fixtureEstimate(), problems: [] } },
+  );
+}
+
+export function textOf(lines: readonly Line[]): readonly string[] {
+  return lines.map((line) => line.map(({ text }) => text).join(""));
+}
