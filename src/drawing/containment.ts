@@ -26,7 +26,9 @@ export function outlineAndHoles(
   if (flat.length > 0) return flat.map(({ placed }) => degenerate(placed));
   const crossing = firstCrossing(measured.map(({ ring }) => ring));
   if (crossing !== null) {
-    const [first, second] = crossing.rings.map((index) => contours[index]);
+    const [first, second] = crossing.rings
+      .toSorted((a, b) => a - b)
+      .map((index) => contours[index]);
     return first && second ? [crossed(first, second, whereText(crossing.point))] : [];
   }
   const nested = measured.map((one) => ({

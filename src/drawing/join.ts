@@ -14,7 +14,8 @@ export function joined(loose: readonly PlacedPath[]): PlacedPath[] {
   const chains: PlacedPath[] = [];
   for (let first = waiting.shift(); first !== undefined; first = waiting.shift()) {
     const ahead = grown(first, waiting);
-    chains.push(ahead.path.closed ? ahead : grown(reversed(ahead), waiting));
+    const back = ahead.path.closed ? ahead : grown(reversed(ahead), waiting);
+    chains.push(back.path.closed ? back : reversed(back));
   }
   return chains;
 }

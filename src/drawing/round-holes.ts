@@ -23,7 +23,12 @@ export function roundHole(path: Path): RoundHole | null {
   const fillsCircle = Math.abs(Math.abs(pathArea(path)) - area) <= 2 * ROUND_SHARE * area;
   if (!onCircle || !fillsCircle) return null;
   const diameterMm = Math.round(2 * radius * DIAMETER_STEPS_PER_MM) / DIAMETER_STEPS_PER_MM;
-  return { diameterMm, centre };
+  return { diameterMm, centre: { x: tidy(centre.x), y: tidy(centre.y) } };
+}
+
+/** Without the dust of the sums, far below anything a machine can place. */
+function tidy(mm: number): number {
+  return Math.round(mm * 1e6) / 1e6;
 }
 
 /** Corners and middles of a fine polygon: a straight side departs most at its middle. */

@@ -28,8 +28,12 @@ export function withoutTwins(lines: readonly PlacedPath[]): {
 }
 
 function sameBox(a: Box, b: Box): boolean {
-  const sides = ["minX", "minY", "maxX", "maxY"] as const;
-  return sides.every((side) => Math.abs(a[side] - b[side]) <= SAME_MM);
+  return (
+    Math.abs(a.minX - b.minX) <= SAME_MM &&
+    Math.abs(a.minY - b.minY) <= SAME_MM &&
+    Math.abs(a.maxX - b.maxX) <= SAME_MM &&
+    Math.abs(a.maxY - b.maxY) <= SAME_MM
+  );
 }
 
 function sameLine(a: Path, b: Path): boolean {

@@ -9,6 +9,7 @@ import {
 } from "../../src/geometry/affine.ts";
 import type { Affine } from "../../src/geometry/affine.ts";
 import { circlePath, pathArea, pathLength } from "../../src/geometry/path.ts";
+import { ellipseLength } from "./closed-forms.ts";
 import { closedPath, point } from "./paths.ts";
 
 const entry = fc.integer({ min: -48, max: 48 }).map((n) => n / 16);
@@ -70,16 +71,3 @@ describe("affine maps", () => {
     expect(Math.abs(pathArea(ellipse) / (Math.PI * a * b) - 1)).toBeLessThan(1e-7);
   });
 });
-
-/** By the arithmetic-geometric mean (Gauss; Abramowitz and Stegun 17.6). */
-export function ellipseLength(a: number, b: number): number {
-  let [mean, geometric, sum, power] = [a, b, a * a, 1];
-  sum = a * a - (a * a - b * b) / 2;
-  while (Math.abs(mean - geometric) > 1e-15 * mean) {
-    const difference = (mean - geometric) / 2;
-    [mean, geometric] = [(mean + geometric) / 2, Math.sqrt(mean * geometric)];
-    sum -= power * difference * difference;
-    power *= 2;
-  }
-  return (2 * Math.PI * sum) / mean;
-}

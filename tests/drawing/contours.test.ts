@@ -1,0 +1,173 @@
+import { describe, expect, it } from "vitest";
+import { onlyProblem, page, readOne, readSvgText } from "./reading.ts";
+
+describe("cut lines", () => {
+  it("that are loose are joined end to end, whichever way each runs", () => {
+    const { areaMm2, cutLengthMm, outline } = readOne(
+      page(`
+        <line x1="10" y1="10" x2="60" y2="10"/>
+        <line x1="10" y1="40" x2="10" y2="10"/>
+        <path d="M60 40L60.02 10.01"/>
+        <polyline points="60,40.03 30,40 10,40"/>`),
+    );
+    // Ends move by up to 0.03 mm over sides of up to 50 mm.
+    expect(Math.abs(areaMm2 - 1500)).toBeLessThan(1.5);
+    expect(Math.abs(cutLengthMm - 160)).toBeLessThan(0.1);
+    expect(outline.closed).toBe(true);
+  });
+
+  it("join arcs without making them anything else", () => {
+    const { areaMm2, outline } = readOne(
+      page(`<path d="M20 50A30 30 0 0 1 80 50"/><path d="M80 50.03A30 30 0 0 1 20 50.02"/>`),
+    );
+    expect(outline.segments.map(({ kind }) => kind)).toEqual(["arc", "arc"]);
+    expect(areaMm2 / (900 * Math.PI)).toBeCloseTo(1, 2);
+  });
+
+  it("whose ends meet within 0.05 mm are closed, with z or without", () => {
+    for (const end of ["L10.03 10.02", "L10.03 10.02z", "L10 10", "z"]) {
+      const { outline, region } = readOne(page(`<path d="M10 10H60V40H10${end}"/>`));
+      expect(outline.closed).toBe(true);
+      expect(outline.segments.at(-1)?.to).toEqual(outline.start);
+      expect(region.outer).toHaveLength(4);
+    }
+  });
+
+  it("that stay open are told with the place and the gap", () => {
+    const problem = onlyProblem(readSvgText(page(`<path id="b" d="M10 10H60V40H10V10.3"/>`)));
+    expect(problem).toMatchObject({
+      code: "contour-open",
+      file: "a.svg",
+      line: 2,
+      column: 'path "b"',
+    });
+    expect(problem.found).toBe(
+      "an open line from 10, 90 mm to 10, 89.7 mm, 0.3 mm from the nearest loose end",
+    );
+  });
+
+  it("shorter than 0.1 mm are left out with a warning", () => {
+    const read = readSvgText(
+      page(`<rect width="50" height="50"/><path d="M90 90h0.05"/><path d="M9 9z"/>`),
+    );
+    expect(read.problems.map(({ code, severity }) => [code, severity])).toEqual([
+      ["contour-speck", "warning"],
+      ["contour-speck", "warning"],
+    ]);
+    expect(read.value?.[0]?.cutLengthMm).toBe(200);
+  });
+
+  it("drawn twice are cut once, also reversed, shifted by a hair or made of other pieces", () => {
+    const twins = [
+      `<circle cx="50" cy="50" r="10"/>`,
+      `<path d="M60 50A10 10 0 1 0 40 50 10 10 0 1 0 60 50z"/>`,
+      `<circle cx="50.005" cy="50" r="10"/>`,
+      `<path d="M60 50C60 55.52285 55.52285 60 50 60S40 55.52285 40 50 44.47715 40 50 40 60 44.47715 60 50z"/>`,
+    ];
+    for (const twin of twins) {
+      const read = readSvgText(
+        page(`<rect width="99" height="99"/><circle cx="50" cy="50" r="10"/>\n${twin}`),
+      );
+      expect(onlyProblem(read)).toMatchObject({
+        code: "contour-twice",
+        severity: "warning",
+        line: 3,
+      });
+      expect(read.value?.[0]?.holes).toHaveLength(1);
+    }
+    const loose = `<path d="M0 0H50V50H0"/><line x1="0" y1="50" x2="0" y2="0"/><line x1="0" y1="0" x2="0" y2="50"/>`;
+    expect(onlyProblem(readSvgText(page(loose))).code).toBe("contour-twice");
+  });
+
+  it("as near as 0.1 mm are two cuts", () => {
+    const read = readOne(
+      page(`<circle cx="50" cy="50" r="20"/><circle cx="50" cy="50" r="19.9"/>`),
+    );
+    expect(read.holes).toHaveLength(1);
+  });
+});
+
+describe("outline and holes", () => {
+  it.each([
+    ["outline-several", `<rect width="20" height="20"/>\n<rect x="30" width="20" height="20"/>`, 3],
+    [
+      "contour-island",
+      `<rect width="90" height="90"/><circle cx="40" cy="40" r="30"/>\n<circle cx="40" cy="40" r="9"/>`,
+      3,
+    ],
+    ["contour-crossing", `<rect width="50" height="50"/>\n<circle cx="50" cy="25" r="5"/>`, 3],
+    ["contour-crossing", `<path d="M0 0L50 50V0L0 50Z"/>`, 2],
+    ["part-degenerate", `<path d="M0 0H50Z"/>`, 2],
+    ["outline-missing", `<g/>`, 1],
+  ])("%s", (code, content, line) => {
+    expect(onlyProblem(readSvgText(page(content)))).toMatchObject({
+      code,
+      line,
+      severity: "error",
+    });
+  });
+
+  it("say where contours cross", () => {
+    const problem = onlyProblem(readSvgText(page(`<path d="M0 0L50 50V0L0 50Z"/>`)));
+    expect(problem.found).toContain("25, 75 mm");
+  });
+
+  it("come out in any order of drawing", () => {
+    const { holes, areaMm2 } = readOne(
+      page(
+        `<rect x="10" y="10" width="5" height="5"/><rect width="90" height="90"/><rect x="30" y="10" width="5" height="5"/>`,
+      ),
+    );
+    expect(holes).toHaveLength(2);
+    expect(areaMm2).toBe(8050);
+  });
+
+  it("of 800 holes are nested in well under a second", () => {
+    const holes = Array.from(
+      { length: 800 },
+      (_, i) => `<circle cx="${4 + 4.8 * (i % 40)}" cy="${3 + 4.8 * Math.floor(i / 40)}" r="2"/>`,
+    );
+    const started = performance.now();
+    expect(
+      readOne(page(`<rect width="200" height="100"/>${holes.join("")}`)).roundHoles,
+    ).toHaveLength(800);
+    expect(performance.now() - started).toBeLessThan(2000);
+  });
+});
+
+describe("round holes", () => {
+  it("are found from circles, arcs, cubics and fine polygons, to 0.01 mm", () => {
+    const hexecontagon = Array.from({ length: 60 }, (_, i) => {
+      const angle = (2 * Math.PI * i) / 60;
+      return `${(50 + 2.75 * Math.cos(angle)).toFixed(5)},${(50 + 2.75 * Math.sin(angle)).toFixed(5)}`;
+    });
+    const holes = [
+      `<circle cx="50" cy="50" r="2.75"/>`,
+      `<path d="M47.25 50a2.75 2.75 0 1 0 5.5 0a2.75 2.75 0 1 0-5.5 0z"/>`,
+      `<path transform="translate(50 50) scale(2.75)" d="M1 0C1 .5523 .5523 1 0 1S-1 .5523-1 0-.5523-1 0-1 1-.5523 1 0z"/>`,
+      `<polygon points="${hexecontagon.join(" ")}"/>`,
+    ];
+    for (const hole of holes) {
+      const { roundHoles } = readOne(page(`<rect width="99" height="99"/>${hole}`));
+      expect(roundHoles).toHaveLength(1);
+      expect(roundHoles[0]?.diameterMm).toBeCloseTo(5.5, 2);
+      expect(roundHoles[0]?.centre.x).toBeCloseTo(50, 2);
+      expect(roundHoles[0]?.centre.y).toBeCloseTo(50, 2);
+    }
+  });
+
+  it("are not squares, hexagons, slots or half moons, however small", () => {
+    const others = [
+      `<rect x="50" y="50" width="0.4" height="0.4"/>`,
+      `<polygon points="52,50 51,51.732 49,51.732 48,50 49,48.268 51,48.268"/>`,
+      `<rect x="50" y="50" width="5.3" height="5" rx="2.5"/>`,
+      `<path d="M50 50a2.5 2.5 0 0 1 5 0z"/>`,
+      `<ellipse cx="50" cy="50" rx="2.5" ry="2.38"/>`,
+    ];
+    for (const other of others) {
+      const { holes, roundHoles } = readOne(page(`<rect width="99" height="99"/>${other}`));
+      expect(holes).toHaveLength(1);
+      expect(roundHoles).toEqual([]);
+    }
+  });
+});
