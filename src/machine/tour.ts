@@ -64,8 +64,11 @@ export function tourLength(
   return sum + (to === null ? 0 : apart(at, to));
 }
 
-/** Bounds the time: about a quarter of a second on a machine of 2020. */
-const MOVES_TRIED = 12_000_000;
+/**
+ * Bounds the time to about a fifth of a second for a thousand stops. Three times as many make the
+ * way of such a sheet 0.1 % shorter.
+ */
+const MOVES_TRIED = 4_000_000;
 const LONGEST_RUN = 3;
 /** Gains below this, mm, are dust. */
 const LEAST_GAIN_MM = 1e-6;

@@ -73,6 +73,22 @@ describe("orderStops", () => {
     expect(at(ring.holes[1]!)).toBeLessThan(at(ring.outline));
   });
 
+  // By hand: after an even number of lines the beam is back on the side where it began.
+  it.each([
+    [10, 0.5, { x: 20, y: 40 }],
+    [10, 2, { x: 50, y: 40 }],
+  ])(
+    "leaves a block of %d mm in lines of %d mm at the end of its last line",
+    (height, interval, leave) => {
+      const engravings = [rectangle(20, 30, 30, height)];
+      const [block] = orderStops(
+        [copyOf("plate", 1, rectangle(0, 0, 99, 99), { engravings })],
+        interval,
+      );
+      expect(block).toMatchObject({ enter: { x: 20, y: 30 }, leave });
+    },
+  );
+
   it("does not take a part in the crook of an outline or of a hole for one inside", () => {
     // An L-shaped hole whose box holds the post that the ring is whole around: no waiting there.
     const lShaped = polylinePath(

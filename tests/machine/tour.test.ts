@@ -112,9 +112,10 @@ describe("shortTour", () => {
         index % 4 === 3 ? [index - 1, index - 3] : [],
       ),
     );
-    const began = performance.now();
+    // Time of the processor, so that whatever else the machine does is not counted.
+    const began = process.cpuUsage();
     const tour = shortTour(stops, HOME, HOME);
-    expect(performance.now() - began).toBeLessThan(1000);
+    expect(process.cpuUsage(began).user / 1000).toBeLessThan(1000);
     expect(tourLength(stops, tour, HOME, HOME)).toBeLessThan(45_000);
   });
 });
