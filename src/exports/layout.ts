@@ -1,0 +1,102 @@
+import type { PartGeometry } from "../drawing/types.ts";
+import type { NestedStock, TimedStock } from "../estimate-data.ts";
+import { pathLength } from "../geometry/path.ts";
+import { poseRegion } from "../geometry/pose.ts";
+import { boundsOf } from "../geometry/ring.ts";
+import type { Point, Region } from "../geometry/types.ts";
+import type { OrderedPath, PlacedLines } from "../machine/types.ts";
+import { placedLines } from "../machine/work.ts";
+import type { NestedSheet } from "../nesting/types.ts";
+import { printable } from "../problem.ts";
+import { lengthText } from "../units.ts";
+
+/** What a layout shows of one sheet, whatever the format: mm, y up, 0,0 the lower left corner. */
+export interface Layout {
+  readonly title: string;
+  readonly widthMm: number;
+  readonly heightMm: number;
+  /** In the order of work: what is inside comes before what is around it. */
+  readonly paths: readonly OrderedPath[];
+  readonly labels: readonly Label[];
+}
+
+/** Says which copy this is; lies on the material of the copy, and is not for the machine. */
+export interface Label {
+  readonly part: string;
+  readonly copy: number;
+  readonly text: string;
+  readonly centre: Point;
+  readonly heightMm: number;
+}
+
+/**
+ * @param geometry by part name.
+ * @throws RangeError when there is no such sheet, or a placed part has no geometry.
+ */
+export function layoutOf(
+  stock: NestedStock | TimedStock,
+  sheetIndex: number,
+  geometry: ReadonlyMap<string, PartGeometry>,
+): Layout {
+  const sheet = stock.sheets[sheetIndex];
+  if (sheet === undefined) throw new RangeError(`no sheet ${sheetIndex + 1} of ${stock.sheet}`);
+  const lines = placedLines(sheet, geometry);
+  const timed = "times" in stock ? stock.times[sheetIndex]?.order : undefined;
+  return {
+    title: `${stock.material} ${lengthText(stock.thicknessMm)}, sheet ${sheetIndex + 1} of ${stock.sheets.length}, ${sheet.sheet}`,
+    widthMm: sheet.widthMm,
+    heightMm: sheet.heightMm,
+    paths: (timed ?? copyByCopy(lines)).filter((each) => pathLength(each.path) > 0),
+    labels: labelsOf(sheet, geometry),
+  };
+}
+
+/** For sheets that were not timed: holes before the outline around them. */
+function copyByCopy(lines: readonly PlacedLines[]): OrderedPath[] {
+  return lines.flatMap(({ part, copy, outline, holes, scores, engravings }) => [
+    ...engravings.map((path) => ({ operation: "engrave", part, copy, path }) as const),
+    ...scores.map((path) => ({ operation: "score", part, copy, path }) as const),
+    ...[...holes, outline].map((path) => ({ operation: "cut", part, copy, path }) as const),
+  ]);
+}
+
+function labelsOf(sheet: NestedSheet, geometry: ReadonlyMap<string, PartGeometry>): Label[] {
+  return sheet.placements.map((placement) => {
+    const { part, copy } = placement;
+    const drawn = geometry.get(part);
+    if (drawn === undefined) throw new RangeError(`no geometry for part ${part}`);
+    const text = printable(`${part} ${copy}`);
+    const { centre, widthMm } = roomiest(poseRegion(placement, drawn.region));
+    const fitting = widthMm / (text.length * LETTER_WIDTH + 1);
+    return { part, copy, text, centre, heightMm: Math.min(LARGEST_LABEL_MM, fitting) };
+  });
+}
+
+const LARGEST_LABEL_MM = 4;
+/** Of a usual sans-serif letter, as a share of its height. */
+const LETTER_WIDTH = 0.7;
+/** Where across a part room for its label is looked for, as shares of its height. */
+const HEIGHTS = [0.5, 0.35, 0.65, 0.2, 0.8];
+
+/** The middle of the widest stretch of material on a few lines across the part. */
+function roomiest({ outer, holes }: Region): { centre: Point; widthMm: number } {
+  const { minX, minY, maxX, maxY } = boundsOf(outer);
+  let best = { centre: { x: (minX + maxX) / 2, y: (minY + maxY) / 2 }, widthMm: 0 };
+  for (const height of HEIGHTS) {
+    const y = minY + height * (maxY - minY);
+    const edges = [outer, ...holes].flatMap((ring) => crossings(ring, y)).sort((a, b) => a - b);
+    for (let i = 0; i + 1 < edges.length; i += 2) {
+      const [left, right] = [edges[i]!, edges[i + 1]!];
+      if (right - left <= best.widthMm) continue;
+      best = { centre: { x: (left + right) / 2, y }, widthMm: right - left };
+    }
+  }
+  return best;
+}
+
+function crossings(ring: Region["outer"], y: number): number[] {
+  return ring.flatMap((a, index) => {
+    const b = ring[(index + 1) % ring.length]!;
+    return a.y > y === b.y > y ? [] : [a.x + ((y - a.y) / (b.y - a.y)) * (b.x - a.x)];
+  });
+}
