@@ -13,6 +13,8 @@ export interface CellKind<T> {
   readonly read: (text: string) => T | null;
   /** What to do about this text, an imperative without a full stop. */
   readonly mend: (text: string) => string;
+  /** Why an empty cell is not passed over, where that is not plain. */
+  readonly never?: string;
 }
 
 /** Longer is a slip of a unit, not a part: mm. */
@@ -24,7 +26,7 @@ export const text: CellKind<string> = {
   code: "no-text",
   expected: "a text",
   read: (cell) => cell.replace(/\s+/g, " ").trim() || null,
-  mend: () => "Write a text",
+  mend: () => "Write a plain text, in quotes if it holds a colon",
 };
 
 export const positive = numberKind("a number above 0", (value) => value > 0);
@@ -39,6 +41,7 @@ export const amount: CellKind<Amount> = {
   expected: "an amount, 0 or more, such as 12.50",
   read: (cell) => (isPlain(cell) ? parseDecimal(cell) : null),
   mend: numberMend,
+  never: "a missing amount is never taken for zero",
 };
 
 export const whole = wholeKind("a whole number, 1 or more", 1);
@@ -52,8 +55,10 @@ export const length: CellKind<number> = {
     const mm = parseLength(cell);
     return mm !== null && mm > 0 && mm <= LONGEST_MM ? mm : null;
   },
-  mend: (cell) =>
-    commaMend(cell) ?? "Write a number and its unit: mm, cm, m or in; without one it is mm",
+  mend: (cell) => {
+    if (parseLength(cell) !== null) return "Correct the length or its unit: it goes up to 100 m";
+    return commaMend(cell) ?? "Write a number and its unit: mm, cm, m or in; without one it is mm";
+  },
 };
 
 export const day: CellKind<string> = {
@@ -81,7 +86,7 @@ export function choice<const T extends string>(words: readonly T[]): CellKind<T>
     code: "not-a-choice",
     expected: eitherOf(named, named.length),
     read: (cell) => words.find((word) => word === spelling(cell, words)) ?? null,
-    mend: (cell) => mendName(cell, named, `choose one of: ${named.join(", ")}`),
+    mend: (cell) => mendName(cell, named, "choose one of these"),
   };
 }
 
@@ -113,12 +118,15 @@ function wholeKind(expected: string, least: number): CellKind<number> {
       const value = Number(cell);
       return /^\d+$/.test(cell) && value >= least && value <= MOST_COUNTED ? value : null;
     },
-    mend: (cell) => {
-      if (/^\d+$/.test(cell) && Number(cell) > MOST_COUNTED)
-        return "Split the order: counts go up to a million";
-      return "Write the count in digits only";
-    },
+    mend: wholeMend,
   };
+}
+
+function wholeMend(cell: string): string {
+  if (!isPlain(cell)) return commaMend(cell) ?? "Write the count in digits only";
+  if (cell.includes(".")) return "Round it to a whole number";
+  if (Number(cell) > MOST_COUNTED) return "Correct the count: it goes up to a million";
+  return "Correct the count, or remove the row";
 }
 
 /** Digits and at most one point: no sign, no exponent, no grouping. */
@@ -141,10 +149,10 @@ function numberMend(cell: string): string {
 /** For `12,50` and `1,234.50`; null when there is no comma. */
 function commaMend(cell: string): string | null {
   if (!cell.includes(",")) return null;
-  if (!/^\d+,\d+(\D.*)?$/.test(cell))
+  if (!/^\d+,\d+([^\d.,].*)?$/.test(cell))
     return "Write a decimal point, and no marks between thousands";
   const point = cell.replace(",", ".");
-  const thousands = /^\d+,\d{3}(\D.*)?$/.test(cell);
+  const thousands = /^\d+,\d{3}([^\d.,].*)?$/.test(cell);
   return thousands
     ? `Write ${cell.replace(",", "")} for thousands or ${point} with a decimal point`
     : `Write a decimal point: ${point}`;

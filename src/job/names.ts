@@ -17,9 +17,9 @@ export function spelling(text: string, candidates: readonly string[]): string | 
 }
 
 /**
- * The candidate that was probably meant: at most a third of its letters differ, or one name begins
- * with the other. Earlier candidates win ties, so the answer does not depend on anything but the
- * list.
+ * The candidate that was probably meant: at most two fifths of its letters differ (two swapped
+ * letters count twice), or one name begins with the other. Earlier candidates win ties, so that the
+ * answer depends on nothing but the list.
  */
 export function nearest(text: string, candidates: readonly string[]): string | null {
   const wanted = plainName(text);
@@ -57,7 +57,7 @@ function stepsBetween(wanted: string, name: string): number | null {
   const shortest = Math.min(wanted.length, name.length);
   if (shortest < 2) return null;
   const steps = distance(wanted, name);
-  if (steps <= Math.floor(longest / 3)) return steps;
+  if (steps <= Math.floor(longest * 0.4)) return steps;
   const begins = name.startsWith(wanted) || wanted.startsWith(name);
   return begins && shortest >= 3 ? steps : null;
 }

@@ -78,7 +78,13 @@ function sheetProblems(job: Job, tables: Tables): readonly Problem[] {
   return job.parts.flatMap((part) => {
     if (spelling(part.material, materials) === null)
       return [
-        unknown(part.place, "material", part.material, "a material of sheets.csv", materials),
+        unknown(
+          part.place,
+          "material",
+          part.material,
+          "a material of the price table sheets.csv",
+          materials,
+        ),
       ];
     return stockedThickness(part, tables) === null ? [unknownThickness(part, tables)] : [];
   });
@@ -102,7 +108,15 @@ function machineProblems(job: Job, tables: Tables): readonly Problem[] {
   if (spelling(named, machines) !== null) return [];
   const file = job.machine === null ? "settings.csv" : "job.yaml";
   const place: Place = job.machinePlace ?? { file, line: null, column: null };
-  return [unknown(place, place.column ?? "machine", named, "a machine of machines.csv", machines)];
+  return [
+    unknown(
+      place,
+      place.column ?? "machine",
+      named,
+      "a machine of the price table machines.csv",
+      machines,
+    ),
+  ];
 }
 
 function noMachine(machines: readonly string[]): Problem {
@@ -123,13 +137,19 @@ function quoteProblems(job: Job, tables: Tables): readonly Problem[] {
     ...(tables.currency === null ? [noCurrency()] : []),
     ...finishProblems(job, tables),
     ...hardware.flatMap(({ place, item }) =>
-      named(place, "item", item, "an item of hardware.csv", idsOf(tables.hardware)),
+      named(place, "item", item, "an item of the price table hardware.csv", idsOf(tables.hardware)),
     ),
     ...lengths.flatMap(({ place, stock }) =>
-      named(place, "stock", stock, "a section of stock-lengths.csv", idsOf(tables.stockLengths)),
+      named(
+        place,
+        "stock",
+        stock,
+        "a section of the price table stock-lengths.csv",
+        idsOf(tables.stockLengths),
+      ),
     ),
     ...handWork.flatMap(({ place, task }) =>
-      named(place, "task", task, "a task of tasks.csv", idsOf(tables.tasks)),
+      named(place, "task", task, "a task of the price table tasks.csv", idsOf(tables.tasks)),
     ),
     ...handWork.flatMap(({ task }) => rateProblems(task, tables)),
   ];
@@ -160,12 +180,12 @@ function finishProblems({ parts, lengths }: Job, tables: Tables): readonly Probl
         place,
         "finish",
         finish,
-        "a finish of finishes.csv, or an empty cell for bare",
+        "an empty cell for bare, or a finish of the price table finishes.csv",
         finishes,
       ),
     ),
     ...steps.flatMap(({ place, paint }) =>
-      named(place, "paint", paint, "a paint of paints.csv", paints),
+      named(place, "paint", paint, "a paint of the price table paints.csv", paints),
     ),
   ];
 }
@@ -174,7 +194,13 @@ function finishProblems({ parts, lengths }: Job, tables: Tables): readonly Probl
 function rateProblems(task: string, tables: Tables): readonly Problem[] {
   const row = tables.tasks.find(({ id }) => sameText(id, task));
   if (row === undefined) return [];
-  return named(row.place, "rate", row.rate, "a rate of rates.csv", idsOf(tables.rates));
+  return named(
+    row.place,
+    "rate",
+    row.rate,
+    "a rate of the price table rates.csv",
+    idsOf(tables.rates),
+  );
 }
 
 function named(
@@ -198,7 +224,7 @@ function unknown(
     code: `unknown-${column}`,
     found,
     expected: `${what}: ${eitherOf(known)}`,
-    mend: mendName(found, known, "add it to that table"),
+    mend: mendName(found, known, "add it to the table"),
   });
 }
 

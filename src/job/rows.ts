@@ -140,7 +140,7 @@ function emptyCell(place: Place, { name, kind }: Column<unknown>): Problem {
     code: "empty-cell",
     found: "",
     expected: kind.expected,
-    mend: `Fill in ${name}; it is never taken for zero or guessed`,
+    mend: kind.never === undefined ? `Fill in ${name}` : `Fill in ${name}: ${kind.never}`,
   });
 }
 
@@ -204,7 +204,7 @@ function missingColumn(head: Place, name: string, slip: string): Problem {
   return errorAt(inColumn(head, name), {
     code: "missing-column",
     found: slip,
-    expected: `a column ${name}`,
+    expected: `a column named ${name}`,
     mend: slip === "" ? `Add the column ${name}` : `Rename the column ${slip} to ${name}`,
   });
 }

@@ -127,7 +127,7 @@ export class YamlReader {
       const path = [place.column, name ?? written].filter((step) => step !== null).join(".");
       const at = this.#placeAt(isNode(key) ? (key.range?.[0] ?? null) : null, path, place.line);
       if (name === undefined) {
-        const mend = mendName(written, known, "remove it, or make it a comment that begins with #");
+        const mend = mendName(written, known, "make it a comment with a # before it");
         this.#refuse(at, "unknown-key", written, `one of ${known.join(", ")}`, mend);
       } else if (fields.has(name)) {
         this.#refuse(at, "key-twice", written, "each name once", "Remove one of the two");
