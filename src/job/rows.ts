@@ -64,23 +64,26 @@ export function readRows<C extends Columns>(
   const misread = new Set(table.problems.map(({ line }) => line));
   const complete = requiredNames(columns).every((name) => has(table, name));
   const rows: Row<C>[] = [];
-  const [naming] = Object.values(columns);
+  const fields = fieldsOf(table, columns);
   for (const { line, cells } of table.rows) {
     if (misread.has(line)) continue;
-    const row = readRow(table, { file: source.name, line, column: null }, cells, columns);
+    const row = readRow<C>({ file: source.name, line, column: null }, cells, fields);
     problems.push(...row.problems);
     if (complete && row.problems.length === 0) rows.push(row);
   }
-  const named = table.rows.map(({ cells }) => cells[key(naming?.name ?? "")] ?? "");
+  const named = table.rows.map(({ cells }) => cells[fields[0]?.key ?? ""] ?? "");
   return { rows, named: named.filter((name) => name !== ""), problems };
 }
 
 /** `corner_radius` is `corner radius`. Line breaks of all kinds count once, mixed or not. */
 function tableOf(source: SourceText): CsvTable {
   const table = readCsv(source.name, source.text.replace(/\r\n?/g, "\n"));
+  const keys = new Map(table.header.map((name) => [name, key(name)]));
   const rows = table.rows.map(({ line, cells }) => ({
     line,
-    cells: Object.fromEntries(Object.entries(cells).map(([name, cell]) => [key(name), cell])),
+    cells: Object.fromEntries(
+      Object.entries(cells).map(([name, cell]) => [keys.get(name) ?? name, cell]),
+    ),
   }));
   return { ...table, header: table.header.map(key), rows };
 }
@@ -106,26 +109,42 @@ function firstLine(text: string): number | null {
   return index < 0 ? null : index + 1;
 }
 
+/** A column and where it stands in the table at hand. */
+interface Field {
+  readonly field: string;
+  readonly column: Column<unknown>;
+  readonly key: string;
+  readonly present: boolean;
+}
+
+function fieldsOf(table: CsvTable, columns: Columns): readonly Field[] {
+  return Object.entries(columns).map(([field, column]) => ({
+    field,
+    column,
+    key: key(column.name),
+    present: has(table, column.name),
+  }));
+}
+
 function readRow<C extends Columns>(
-  table: CsvTable,
   place: Place,
   cells: Readonly<Record<string, string>>,
-  columns: C,
+  fields: readonly Field[],
 ): Row<C> & { readonly problems: readonly Problem[] } {
   const problems: Problem[] = [];
-  const values = Object.entries(columns).map(([field, column]) => {
-    const cell = cells[key(column.name)] ?? "";
+  const values = fields.map(({ field, column, key, present }) => {
+    const cell = cells[key] ?? "";
     if (cell === "") {
-      if (column.whenEmpty === undefined && has(table, column.name))
-        problems.push(emptyCell(place, column));
+      if (column.whenEmpty === undefined && present) problems.push(emptyCell(place, column));
       return [field, column.whenEmpty?.value];
     }
     const value = column.read(cell);
     if (value === null) problems.push(wrongCell(place, column, cell));
     return [field, value];
   });
-  const known = new Set(Object.values(columns).map(({ name }) => key(name)));
-  const other = Object.entries(cells).filter(([name, cell]) => !known.has(name) && cell !== "");
+  const other = Object.entries(cells).filter(
+    ([name, cell]) => cell !== "" && !fields.some(({ key }) => key === name),
+  );
   return {
     place,
     // oxlint-disable-next-line no-unsafe-type-assertion -- each field holds what its own column read, or the row is dropped for its problems
