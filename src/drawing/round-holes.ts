@@ -41,7 +41,7 @@ function samples(path: Path): Point[] {
 }
 
 /**
- * Least squares of x^2 + y^2 = 2 a x + 2 b y + c about the mean point (Kasa 1976); null when the
+ * Algebraic least squares: x^2 + y^2 = 2 a x + 2 b y + c about the mean point; null when the
  * points lie on a line.
  */
 function fittedCircle(points: readonly Point[]): { centre: Point; radius: number } | null {

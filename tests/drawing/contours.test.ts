@@ -33,6 +33,17 @@ describe("cut lines", () => {
     }
   });
 
+  it("keep their curves when their ends are drawn together", () => {
+    // A nearly full circle gets a short line; a long curve is turned by a hair.
+    const ring = readOne(page(`<path d="M60 50A10 10 0 1 1 60 49.97"/>`));
+    expect(ring.outline.segments.map(({ kind }) => kind).toSorted()).toEqual(["arc", "line"]);
+    expect(ring.areaMm2).toBeCloseTo(100 * Math.PI, 1);
+    const petal = readOne(page(`<path d="M20 50Q60 10 100 50C80 90 40 90 20.03 50.02"/>`));
+    expect(petal.outline.segments.map(({ kind }) => kind)).toEqual(["cubic", "cubic"]);
+    const exact = readOne(page(`<path d="M20 50Q60 10 100 50C80 90 40 90 20 50"/>`));
+    expect(Math.abs(petal.areaMm2 - exact.areaMm2)).toBeLessThan(0.03 * 80);
+  });
+
   it("that stay open are told with the place and the gap", () => {
     const problem = onlyProblem(readSvgText(page(`<path id="b" d="M10 10H60V40H10V10.3"/>`)));
     expect(problem).toMatchObject({

@@ -66,7 +66,7 @@ describe("shapes", () => {
 });
 
 describe("the paint area of a plate", () => {
-  // Worked in the trade: A = 2 A_face + t (all perimeters); 200 x 100 x 3 mm with one 20 mm hole.
+  // Common practice, no source: A = 2 A_face + t (all perimeters); 200 x 100 x 3 mm with one 20 mm hole.
   const expected = 41_360.2;
 
   it("with a hole is 41360.2 mm2, from a drawing", () => {

@@ -1,6 +1,6 @@
 /**
- * Circumference of an ellipse by the arithmetic-geometric mean (Gauss; Abramowitz and Stegun,
- * section 17.6), to the last few binary places.
+ * Circumference of an ellipse by the arithmetic-geometric mean (Handbook of Mathematical Functions,
+ * 1964, section 17.6), to the last few binary places.
  */
 export function ellipseLength(a: number, b: number): number {
   let [mean, geometric, power] = [a, b, 1];

@@ -1,7 +1,6 @@
 import { applyToPath, compose } from "../../geometry/affine.ts";
 import type { Affine } from "../../geometry/affine.ts";
-import { boundsOf } from "../../geometry/ring.ts";
-import type { Path } from "../../geometry/types.ts";
+import type { Path, Point } from "../../geometry/types.ts";
 import type { LineRule } from "../../job/types.ts";
 import { isError } from "../../problem.ts";
 import type { Checked, Place, Problem } from "../../problem.ts";
@@ -164,10 +163,24 @@ function isHidden(element: Element): boolean {
 }
 
 const LARGEST_MM = 1e6;
+/** A flatter arc than one of this radius can not be told from a line. */
+const LARGEST_RADIUS_MM = 1e9;
 
 function isOnEarth({ start, segments }: Path): boolean {
-  const { minX, minY, maxX, maxY } = boundsOf([start, ...segments.map(({ to }) => to)]);
-  return Math.min(minX, minY) > -LARGEST_MM && Math.max(maxX, maxY) < LARGEST_MM;
+  return (
+    isWithin(LARGEST_MM, start) &&
+    segments.every((segment) => {
+      if (!isWithin(LARGEST_MM, segment.to)) return false;
+      if (segment.kind === "arc") return isWithin(LARGEST_RADIUS_MM, segment.centre);
+      if (segment.kind === "line") return true;
+      return isWithin(LARGEST_MM, segment.control1) && isWithin(LARGEST_MM, segment.control2);
+    })
+  );
+}
+
+/** False for NaN as well. */
+function isWithin(most: number, { x, y }: Point): boolean {
+  return Math.abs(x) < most && Math.abs(y) < most;
 }
 
 /** Every element below, in order of the file, the root first. */
