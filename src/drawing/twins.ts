@@ -37,7 +37,6 @@ function sameBox(a: Box, b: Box): boolean {
 }
 
 function sameLine(a: Path, b: Path): boolean {
-  if (a.closed !== b.closed) return false;
   const [pointsOfA, pointsOfB] = [polyline(a), polyline(b)];
   return liesOn(pointsOfA, pointsOfB) && liesOn(pointsOfB, pointsOfA);
 }

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { legsOf } from "../../src/geometry/path.ts";
 import { onlyProblem, page, readOne, readSvgText } from "./reading.ts";
 
 describe("cut lines", () => {
@@ -22,6 +23,28 @@ describe("cut lines", () => {
     );
     expect(outline.segments.map(({ kind }) => kind)).toEqual(["arc", "arc"]);
     expect(areaMm2 / (900 * Math.PI)).toBeCloseTo(1, 2);
+  });
+
+  it("join arcs that are moved to meet and leave them circular", () => {
+    const { outline } = readOne(page(`<path d="M20 50A30 30 0 0 1 80 50V90H20V50.04"/>`));
+    const loose = readOne(
+      page(`<path d="M20 50A30 30 0 0 1 80 50"/><path d="M80.03 50.02V90H20V50"/>`),
+    );
+    for (const leg of [...legsOf(outline), ...legsOf(loose.outline)]) {
+      if (leg.segment.kind !== "arc") continue;
+      const { centre, to } = leg.segment;
+      const radii = [leg.from, to].map(({ x, y }) => Math.hypot(x - centre.x, y - centre.y));
+      expect(radii[0]).toBeCloseTo(radii[1] ?? 0, 9);
+      expect(radii[0]).toBeCloseTo(30, 1);
+    }
+    expect(legsOf(loose.outline).map(({ segment }) => segment.kind)).toContain("arc");
+  });
+
+  it("go on with the nearest end of several", () => {
+    // Two squares whose corners lie 0.036 mm apart: each closes in itself.
+    const near = [`M10 10H50V50`, `M50 50H10V10`, `M90 90H50.03V50.02`, `M50.03 50.02H90V90`];
+    const read = readSvgText(page(near.map((d) => `<path d="${d}"/>`).join("")));
+    expect(onlyProblem(read).code).toBe("outline-several");
   });
 
   it("whose ends meet within 0.05 mm are closed, with z or without", () => {
@@ -170,6 +193,7 @@ describe("round holes", () => {
   it("are not squares, hexagons, slots or half moons, however small", () => {
     const others = [
       `<rect x="50" y="50" width="0.4" height="0.4"/>`,
+      `<polygon points="0.6,0 0.42426,0.42426 0,0.6 -0.42426,0.42426 -0.6,0 -0.42426,-0.42426 0,-0.6 0.42426,-0.42426" transform="translate(50 50)"/>`,
       `<polygon points="52,50 51,51.732 49,51.732 48,50 49,48.268 51,48.268"/>`,
       `<rect x="50" y="50" width="5.3" height="5" rx="2.5"/>`,
       `<path d="M50 50a2.5 2.5 0 0 1 5 0z"/>`,
