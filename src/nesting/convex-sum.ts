@@ -13,7 +13,8 @@ export function convexSum(a: Float64Array, b: Float64Array): Float64Array {
   const sum = new Float64Array(2 * (countA + countB));
   let [i, j, used] = [0, 0, 0];
   while (i < countA || j < countB) {
-    const [atA, atB] = [(startA + i) % countA, (startB + j) % countB];
+    const atA = (startA + i) % countA;
+    const atB = (startB + j) % countB;
     sum[used++] = a[2 * atA]! + b[2 * atB]!;
     sum[used++] = a[2 * atA + 1]! + b[2 * atB + 1]!;
     if (i === countA) j++;
@@ -40,7 +41,8 @@ export function mirroredThroughOrigin(polygon: Float64Array): Float64Array {
 function leftmost(polygon: Float64Array): number {
   let best = 0;
   for (let index = 1; index < polygon.length / 2; index++) {
-    const [x, bestX] = [polygon[2 * index]!, polygon[2 * best]!];
+    const x = polygon[2 * index]!;
+    const bestX = polygon[2 * best]!;
     if (x < bestX || (x === bestX && polygon[2 * index + 1]! < polygon[2 * best + 1]!))
       best = index;
   }
@@ -49,7 +51,8 @@ function leftmost(polygon: Float64Array): number {
 
 /** Positive when the edge of `b` turns left of the edge of `a`; edges of no length come first. */
 function edgeTurn(a: Float64Array, i: number, b: Float64Array, j: number): number {
-  const [nextA, nextB] = [(i + 1) % (a.length / 2), (j + 1) % (b.length / 2)];
+  const nextA = (i + 1) % (a.length / 2);
+  const nextB = (j + 1) % (b.length / 2);
   const ax = a[2 * nextA]! - a[2 * i]!;
   const ay = a[2 * nextA + 1]! - a[2 * i + 1]!;
   const bx = b[2 * nextB]! - b[2 * j]!;

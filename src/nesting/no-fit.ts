@@ -60,8 +60,8 @@ function noFitOf(placed: Variant, moving: Variant): NoFit {
     starts[index + 1] = at / 2;
     boxes.set(boxOf(polygon), 4 * index);
   }
-  const side = (offset: number, most: (...values: number[]) => number) =>
-    most(...boxes.filter((_, index) => index % 4 === offset));
+  const side = (offset: number, most: (a: number, b: number) => number) =>
+    boxes.reduce((so, value, at) => (at % 4 === offset ? most(so, value) : so), boxes[offset]!);
   return {
     xy,
     starts,

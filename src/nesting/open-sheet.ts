@@ -31,7 +31,7 @@ export function forgetShape(sheet: OpenSheet): void {
   sheet.full = false;
 }
 
-/** Lays one copy where it is best to lie; false, and full, when there is no room for it. */
+/** Lays one copy where it is best to lie; false when there is no room for it in any of these ways. */
 export function layCopy(
   sheet: OpenSheet,
   shape: Shape,
@@ -44,7 +44,6 @@ export function layCopy(
     sheet.freeMm2 < shape.areaMm2 * (1 - ROUNDING)
       ? null
       : bestPlace(sheet, variants, preference, cache);
-  sheet.full = found === null;
   if (found === null) return false;
   const { x, y } = settle(sheet.placed, found, cache);
   sheet.placed.push({ shape: index, variant: found.variant, x, y });

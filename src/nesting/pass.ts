@@ -7,32 +7,45 @@ import type { Unplaced } from "./types.ts";
 
 /** How one pass goes about it. */
 export interface Plan {
-  /** Indices of the shapes in the order in which all their copies are laid. */
-  readonly order: readonly number[];
+  readonly batches: readonly Batch[];
   readonly preference: Preference;
-  /** For each shape the share of the ways to lay it that is kept, as a number to draw lots with. */
-  readonly lots: readonly number[];
+  /** How often a copy is first tried in one way drawn by lot, before all ways are: 0 to 1. */
+  readonly whim: number;
+  readonly random: Random;
+}
+
+/** Copies of one shape that are laid one after the other. */
+export interface Batch {
+  readonly shape: number;
+  readonly copies: number;
 }
 
 /** The first pass: large pieces first, each as low as it will go. */
 export function firstPlan(shapes: readonly Shape[]): Plan {
-  return {
-    order: orderBy(shapes, ({ outerAreaMm2 }) => outerAreaMm2),
-    preference: PREFERENCES[0]!,
-    lots: shapes.map(() => 1),
-  };
+  const batches = shapes.map(({ piece, outerAreaMm2 }, shape) => ({
+    shape,
+    copies: piece.copies,
+    size: outerAreaMm2,
+  }));
+  return { batches: bySize(batches), preference: PREFERENCES[0]!, whim: 0, random: () => 0 };
 }
 
-/** A later pass: another order near to that by size, another preference, some turns left out. */
+/** A later pass: another order near to that by size, another preference, some turns by lot. */
 export function variedPlan(shapes: readonly Shape[], step: number, random: Random): Plan {
   const size = SIZES[step % SIZES.length]!;
   const spread = SPREADS[step % SPREADS.length]!;
-  const weights = shapes.map((shape) => size(shape) * Math.exp(spread * (2 * random() - 1)));
-  const byShape = new Map(shapes.map((shape, index) => [shape, weights[index]!]));
+  const batches = shapes.flatMap((shape, index) =>
+    split(shape.piece.copies, 1 + Math.floor(random() * MOST_BATCHES)).map((copies) => ({
+      shape: index,
+      copies,
+      size: size(shape) * Math.exp(spread * (2 * random() - 1)),
+    })),
+  );
   return {
-    order: orderBy(shapes, (shape) => byShape.get(shape)!),
+    batches: bySize(batches),
     preference: PREFERENCES[step % PREFERENCES.length]!,
-    lots: shapes.map(() => (random() < KEEP_ALL_TURNS ? 1 : random())),
+    whim: WHIMS[step % WHIMS.length]!,
+    random,
   };
 }
 
@@ -48,21 +61,26 @@ const SIZES: readonly ((shape: Shape) => number)[] = [
   ({ outerAreaMm2 }) => outerAreaMm2,
   ({ turns }) => longestSide(turns[0]!.box) ** 2,
 ];
+/** How many times the copies of one shape may have their turn in a pass. */
+const MOST_BATCHES = 3;
 /** How far, as a power of e, a shape's size may be misjudged to vary the order. */
 const SPREADS: readonly number[] = [0, 0.3, 0.6, 1.2];
-/** How often a shape keeps all ways to lay it. */
-const KEEP_ALL_TURNS = 0.6;
+/** How often copies are turned by lot, from pass to pass. */
+const WHIMS: readonly number[] = [0, 0.5, 0.15];
 
 function longestSide({ minX, minY, maxX, maxY }: Shape["turns"][number]["box"]): number {
   return Math.max(maxX - minX, maxY - minY);
 }
 
-/** Indices by falling size; equal ones as they came. */
-function orderBy(shapes: readonly Shape[], size: (shape: Shape) => number): readonly number[] {
-  return shapes
-    .map((shape, index) => ({ index, size: size(shape) }))
-    .sort((a, b) => b.size - a.size || a.index - b.index)
-    .map(({ index }) => index);
+/** Shares a number out as evenly as it goes, in no more shares than it has ones. */
+function split(copies: number, shares: number): readonly number[] {
+  const count = Math.min(copies, shares);
+  return Array.from({ length: count }, (_, share) => Math.floor((copies + share) / count));
+}
+
+/** By falling size; equal ones as they came. */
+function bySize(batches: readonly (Batch & { readonly size: number })[]): readonly Batch[] {
+  return [...batches].sort((a, b) => b.size - a.size);
 }
 
 export interface Filled {
@@ -78,18 +96,17 @@ export function fillSheets(
   cache: NoFitCache,
 ): Filled {
   const sheets: OpenSheet[] = [];
-  const unplaced: Unplaced[] = [];
-  for (const index of plan.order) {
-    const shape = shapes[index]!;
-    const variants = drawn(bed.variants[index]!, plan.lots[index]!);
-    const { part, copies } = shape.piece;
+  const left = shapes.map(() => 0);
+  for (const batch of plan.batches) {
     for (const sheet of sheets) forgetShape(sheet);
     let laid = 0;
-    while (laid < copies && layOne(sheets, shape, index, variants, bed, plan, cache)) laid++;
-    if (laid === copies) continue;
-    const reason = variants.length === 0 ? TOO_LARGE : stockUsedUp(bed);
-    unplaced.push({ part, copies: copies - laid, reason });
+    while (laid < batch.copies && layOne(sheets, shapes, batch.shape, bed, plan, cache)) laid++;
+    left[batch.shape] = left[batch.shape]! + batch.copies - laid;
   }
+  const unplaced = shapes.flatMap(({ piece: { part } }, shape) => {
+    const reason = bed.variants[shape]!.length === 0 ? TOO_LARGE : stockUsedUp(bed);
+    return left[shape] === 0 ? [] : [{ part, copies: left[shape]!, reason }];
+  });
   return { sheets, unplaced };
 }
 
@@ -100,29 +117,33 @@ function stockUsedUp({ choice: { form, onHand } }: Bed): string {
   return `no room left on the ${onHand ?? 0} ${stock} on hand`;
 }
 
-/** Either all ways to lay it, or half of them beginning somewhere. */
-function drawn(variants: readonly Variant[], lot: number): readonly Variant[] {
-  if (lot === 1 || variants.length < 2) return variants;
-  const start = Math.floor(lot * variants.length);
-  const half = Math.ceil(variants.length / 2);
-  return Array.from({ length: half }, (_, index) => variants[(start + index) % variants.length]!);
-}
-
 function layOne(
   sheets: OpenSheet[],
-  shape: Shape,
+  shapes: readonly Shape[],
   index: number,
-  variants: readonly Variant[],
   bed: Bed,
-  { preference }: Plan,
+  { preference, whim, random }: Plan,
   cache: NoFitCache,
 ): boolean {
+  const shape = shapes[index]!;
+  const variants = bed.variants[index]!;
   if (variants.length === 0) return false;
-  for (const sheet of sheets)
-    if (!sheet.full && layCopy(sheet, shape, index, variants, preference, cache)) return true;
-  const most = bed.choice.form === "roll" ? 1 : (bed.choice.onHand ?? Infinity);
+  const roll = bed.choice.form === "roll";
+  // A roll is filled from its end: to the left would be along all of its length.
+  const wish: Preference = roll ? { ...preference, axis: "y" } : preference;
+  const lay = (sheet: OpenSheet, ways: readonly Variant[]): boolean =>
+    layCopy(sheet, shape, index, ways, wish, cache);
+  const open = sheets.filter((sheet) => !sheet.full);
+  const whimsical = random() < whim;
+  const drawn = whimsical ? [variants[Math.floor(random() * variants.length)]!] : variants;
+  if (whimsical && open.some((sheet) => lay(sheet, drawn))) return true;
+  for (const sheet of open) {
+    if (lay(sheet, variants)) return true;
+    sheet.full = true;
+  }
+  const most = roll ? 1 : (bed.choice.onHand ?? Infinity);
   if (sheets.length >= most) return false;
   const sheet = openSheet(bed);
   sheets.push(sheet);
-  return layCopy(sheet, shape, index, variants, preference, cache);
+  return lay(sheet, drawn);
 }

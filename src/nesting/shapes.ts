@@ -59,7 +59,7 @@ interface Smallest {
 }
 
 /** Share of a piece's diagonal that its outline may grow by at one place to have fewer points. */
-const GROWTH = 0.0015;
+const GROWTH = 0.0025;
 /** Rings of so few points are left as they are. */
 const FEW_POINTS = 16;
 /** Share of a piece's diagonal that counts as nothing. */

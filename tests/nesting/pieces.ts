@@ -1,0 +1,60 @@
+import { Amount } from "../../src/money.ts";
+import type { Point, Ring } from "../../src/geometry/types.ts";
+import type { NestOutcome, NestPiece, Placement, SheetChoice } from "../../src/nesting/types.ts";
+import { nestPieces, type NestOptions } from "../../src/nesting/nest.ts";
+import { drain } from "../../src/work.ts";
+
+/** Makers of pieces and sheets for the nesting tests. */
+
+export function ring(...coordinates: readonly (readonly [number, number])[]): Ring {
+  return coordinates.map(([x, y]) => ({ x, y }));
+}
+
+export function box(width: number, height: number, x = 0, y = 0): Ring {
+  return ring([x, y], [x + width, y], [x + width, y + height], [x, y + height]);
+}
+
+export function piece(part: string, outer: Ring, more: Partial<NestPiece> = {}): NestPiece {
+  const plain = { copies: 1, flatteningMm: 0, turn: "quarter", flip: false } as const;
+  return { part, region: { outer, holes: [] }, ...plain, ...more };
+}
+
+export function sheet(
+  widthMm: number,
+  heightMm: number,
+  more: Partial<SheetChoice> = {},
+): SheetChoice {
+  return {
+    id: `${widthMm}x${heightMm}`,
+    form: "sheet",
+    widthMm,
+    heightMm,
+    price: new Amount(10),
+    marginMm: 0,
+    gapMm: 0,
+    onHand: null,
+    ...more,
+  };
+}
+
+export function roll(widthMm: number, more: Partial<SheetChoice> = {}): SheetChoice {
+  return { ...sheet(widthMm, 0), id: `roll ${widthMm}`, form: "roll", heightMm: null, ...more };
+}
+
+export function nest(
+  pieces: readonly NestPiece[],
+  choices: readonly SheetChoice[],
+  options: Partial<NestOptions> = {},
+): NestOutcome {
+  return drain(nestPieces("test", pieces, choices, { seed: 1, steps: 1, ...options }));
+}
+
+/** By the words of design.md section 3: mirrored first, then turned, then moved. */
+export function lies(point: Point, { mirrored, turnDeg, xMm, yMm }: Placement): Point {
+  const x = mirrored ? -point.x : point.x;
+  const angle = (turnDeg * Math.PI) / 180;
+  return {
+    x: x * Math.cos(angle) - point.y * Math.sin(angle) + xMm,
+    y: x * Math.sin(angle) + point.y * Math.cos(angle) + yMm,
+  };
+}
