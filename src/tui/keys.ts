@@ -102,6 +102,7 @@ const ROWS: readonly Row[] = [
   ["next part", ["n"], "next part", "highlight the next part of the sheet", "Move", ["sheets"]],
   ["previous part", ["N"], "", "highlight the part before", "Move", ["sheets"]],
   ["why", ["w"], "why", "where the figures under the cursor come from", "Look closer", PANELS],
+  ["why", ["enter"], "", "the same as w", "Look closer", ["time", "price"]],
   ["export", ["e"], "export", "write the quote and its files", "Job", [...PANELS, "leaving"]],
   ["undo", ["u"], "undo", "take back the last change of a quantity", "Change", PANELS],
   ["redo", ["ctrl-r"], "redo", "make it again", "Change", PANELS],

@@ -1,3 +1,4 @@
+import "./interactive.ts";
 import { render } from "ink";
 import { App } from "./app.tsx";
 import { lastLines } from "./last-lines.ts";

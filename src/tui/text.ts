@@ -30,16 +30,22 @@ const WIDE: readonly (readonly [number, number])[] = [
   [0x20000, 0x3fffd],
 ];
 
+/** One cell for each code unit, nothing to join: nearly every text, and quick to tell. */
+const SIMPLE =
+  /^[ -~\u00A1-\u00AC\u00AE-\u02FF\u2010-\u2027\u2190-\u22FF\u2500-\u25CF\u2800-\u28FF]*$/;
+
 /** Cells that a text takes; ambiguous characters (`Ø`, `²`) count as one, as most terminals do. */
 export function displayWidth(text: string): number {
+  if (SIMPLE.test(text)) return text.length;
   return clusters(text).reduce((sum, cluster) => sum + clusterWidth(cluster), 0);
 }
 
 /** At most `cells` wide; what is cut off ends in `…`, never inside a grapheme. */
 export function cut(text: string, cells: number): string {
-  const parts = clusters(text);
-  if (displayWidth(text) <= cells) return parts.join("");
+  if (displayWidth(text) <= cells) return printable(text);
   if (cells < 1) return "";
+  if (SIMPLE.test(text)) return `${text.slice(0, cells - 1)}…`;
+  const parts = clusters(text);
   let width = 1;
   const kept = parts.slice(
     0,
@@ -65,7 +71,7 @@ export function wrap(text: string, cells: number, indent = 0): readonly string[]
   const lines: string[] = [];
   const room = Math.max(8, cells);
   let line = "";
-  for (const word of clusters(text).join("").split(" ")) {
+  for (const word of printable(text).split(" ")) {
     for (const piece of chunks(word, room - indent)) {
       const joined = line === "" ? piece : `${line} ${piece}`;
       if (line !== "" && displayWidth(joined) > room) {

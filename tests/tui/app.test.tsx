@@ -4,6 +4,7 @@ import { App } from "../../src/tui/app.tsx";
 import type { State } from "../../src/tui/state.ts";
 import { themeFor } from "../../src/tui/theme.ts";
 import { fakeServices, fixtureEstimate, problem } from "./fixture.ts";
+import { soon } from "./steps.ts";
 import type { FakeServices } from "./fixture.ts";
 
 // Ink's colours are decided when it is loaded: without this the check for NO_COLOR could not fail.
@@ -58,9 +59,9 @@ function open(
 /** Open and estimated. */
 async function ready(services = fakeServices(), environment = {}): Promise<Opened> {
   const app = open(services, "jobs/marsh-test", environment);
-  await vi.waitFor(() => expect(services.started.length).toBe(1));
+  await soon(() => expect(services.started.length).toBe(1));
   services.started[0]?.answer({ value: fixtureEstimate(), problems: [] });
-  await vi.waitFor(() => expect(app.frame()).toContain("ready"));
+  await soon(() => expect(app.frame()).toContain("ready"));
   return app;
 }
 
@@ -73,16 +74,16 @@ describe("a job", () => {
 
   it("is chosen from those found when none was named", async () => {
     const app = open(fakeServices(), null);
-    await vi.waitFor(() => expect(app.frame()).toContain("demo-data/other"));
+    await soon(() => expect(app.frame()).toContain("demo-data/other"));
     app.type("j");
     app.type("\r");
-    await vi.waitFor(() => expect(app.state()?.job?.path).toBe("demo-data/other"));
+    await soon(() => expect(app.state()?.job?.path).toBe("demo-data/other"));
   });
 
   it("that can not be read shows every problem", async () => {
     const problems = [problem("a", "error", 3, "3,2"), problem("b", "error", 9, "thick")];
     const app = open(fakeServices({ openJob: async () => ({ value: null, problems }) }));
-    await vi.waitFor(() => expect(app.frame()).toContain('line 9, thickness: read "thick"'));
+    await soon(() => expect(app.frame()).toContain('line 9, thickness: read "thick"'));
     expect(app.frame()).toContain('line 3, thickness: read "3,2"');
     expect(app.frame()).toContain("What next");
     expect(app.services.started).toEqual([]);
@@ -90,7 +91,7 @@ describe("a job", () => {
 
   it("whose services break is a problem on screen, not the end", async () => {
     const app = open(fakeServices({ openJob: () => Promise.reject(new Error("disk on fire")) }));
-    await vi.waitFor(() => expect(app.frame()).toContain("disk on fire"));
+    await soon(() => expect(app.frame()).toContain("disk on fire"));
   });
 });
 
@@ -98,11 +99,9 @@ describe("a changed quantity", () => {
   it("starts an estimate with it, drops the older one, ignores what comes late", async () => {
     const app = await ready();
     app.type("++");
-    await vi.waitFor(() =>
-      expect(app.services.started.at(-1)?.input.quantities).toEqual({ wing: 5 }),
-    );
+    await soon(() => expect(app.services.started.at(-1)?.input.quantities).toEqual({ wing: 5 }));
     app.type("j\r7\r");
-    await vi.waitFor(() =>
+    await soon(() =>
       expect(app.services.started.at(-1)?.input.quantities).toEqual({ wing: 5, cap: 7 }),
     );
     const [late, last] = app.services.started.slice(-2);
@@ -110,7 +109,7 @@ describe("a changed quantity", () => {
     expect(last?.cancelled).toBe(false);
     late?.answer({ value: { ...fixtureEstimate(), title: "TOO LATE" }, problems: [] });
     last?.answer({ value: fixtureEstimate({ wing: 5, cap: 7 }), problems: [] });
-    await vi.waitFor(() => expect(app.frame()).toContain("ready"));
+    await soon(() => expect(app.frame()).toContain("ready"));
     expect(app.frame()).not.toContain("TOO LATE");
     // 5 wings, 7 caps, 2 bases, for 4 pieces.
     expect(app.frame()).toContain("1 Parts 56 pcs");
@@ -119,19 +118,19 @@ describe("a changed quantity", () => {
   it("is asked to finish early by ctrl-c", async () => {
     const app = await ready();
     app.type("+");
-    await vi.waitFor(() => expect(app.services.started.length).toBe(2));
+    await soon(() => expect(app.services.started.length).toBe(2));
     app.type("\u0003");
-    await vi.waitFor(() => expect(app.services.started[1]?.finished).toBe(true));
+    await soon(() => expect(app.services.started[1]?.finished).toBe(true));
     expect(app.frame()).toContain("finishing");
   });
 
   it("shows the best so far", async () => {
     const app = await ready();
     app.type("+");
-    await vi.waitFor(() => expect(app.services.started.length).toBe(2));
+    await soon(() => expect(app.services.started.length).toBe(2));
     const best = { ...fixtureEstimate({ wing: 4 }), title: "Better" };
     app.services.started[1]?.onProgress({ stage: "nesting", done: 1, of: 4, best });
-    await vi.waitFor(() => expect(app.frame()).toContain("working, best so far"));
+    await soon(() => expect(app.frame()).toContain("working, best so far"));
     expect(app.frame()).toContain("Better");
     expect(app.frame()).toContain("nesting, 1 of 4");
   });
@@ -141,9 +140,7 @@ describe("the quote", () => {
   it("is exported as it stands on screen", async () => {
     const app = await ready();
     app.type("e");
-    await vi.waitFor(() =>
-      expect(app.frame()).toContain("Wrote 2 files to out/marsh-test: quote.csv"),
-    );
+    await soon(() => expect(app.frame()).toContain("Wrote 2 files to out/marsh-test: quote.csv"));
     expect(app.services.exports).toEqual([fixtureEstimate()]);
   });
 
@@ -151,10 +148,10 @@ describe("the quote", () => {
     const app = await ready();
     app.type("4");
     app.type("w");
-    await vi.waitFor(() => expect(app.frame()).toContain("cost.materials explained"));
+    await soon(() => expect(app.frame()).toContain("cost.materials explained"));
     expect(app.frame()).toContain("└─ its second cause");
     app.type("\u001B");
-    await vi.waitFor(() => expect(app.frame()).toContain("━━ 4 Price"));
+    await soon(() => expect(app.frame()).toContain("━━ 4 Price"));
   });
 });
 
@@ -166,25 +163,25 @@ describe("the terminal", () => {
     const app = await ready();
     app.type("2");
     app.resize(columns, rows);
-    await vi.waitFor(() => expect(app.frame()).toContain("sheet 1 of 2"));
-    await vi.waitFor(() => expect(app.frame().split("\n").length).toBe(rows - 1));
+    await soon(() => expect(app.frame()).toContain("sheet 1 of 2"));
+    await soon(() => expect(app.frame().split("\n").length).toBe(rows - 1));
     for (const line of app.frame().split("\n")) expect(line.length).toBeLessThanOrEqual(columns);
   });
 
   it("a burst in one read is as many keys, a paste is text", async () => {
     const app = await ready();
     app.type("jj");
-    await vi.waitFor(() => expect(app.frame()).toContain("▸ base"));
+    await soon(() => expect(app.frame()).toContain("▸ base"));
     app.type("o");
     app.type("\u001B[200~jobs/q\u001B[201~");
-    await vi.waitFor(() => expect(app.frame()).toContain("Job folder or parts list: jobs/q"));
+    await soon(() => expect(app.frame()).toContain("Job folder or parts list: jobs/q"));
     expect(app.state()?.left).toBe(false);
   });
 
   it("gets no colour code with NO_COLOR, and some without", async () => {
     const bare = await ready(fakeServices(), { NO_COLOR: "1" });
     bare.type("2");
-    await vi.waitFor(() => expect(bare.frame()).toContain("sheet 1 of 2"));
+    await soon(() => expect(bare.frame()).toContain("sheet 1 of 2"));
     expect(bare.raw()).not.toMatch(COLOUR);
     cleanup();
     const coloured = await ready();

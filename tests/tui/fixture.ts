@@ -163,7 +163,7 @@ function stock(
   sheet: string,
   sheets: readonly NestedSheet[],
 ): TimedStock {
-  const tried = { sheet, widthMm: 600, heightMm: 400, sheets: sheets.length, cost: "24.00" };
+  const tried = { sheet, widthMm: 600, heightMm: 400, sheets: sheets.length, cost: "24" };
   return {
     material,
     thicknessMm,
@@ -173,7 +173,7 @@ function stock(
     gapMm: 3,
     sheets,
     unplaced: [],
-    sheetCost: "24.00",
+    sheetCost: "24",
     costBound: "20.00",
     utilisation: 0.6,
     bySize: [

@@ -80,7 +80,7 @@ describe("at 80 x 24", () => {
 
   it("parts: what, of what, how many, how large, how finished", () => {
     const text = frame(readyState());
-    expect(text).toMatch(/▸ wing +acrylic-cast 3 mm +3 +12 +120 x 80 heron-grey/);
+    expect(text).toMatch(/▸ wing +acrylic-cast 3 +3 +12 +120 x 80 heron-grey/);
     expect(text).toContain("part 1 of 3, from parts.csv, line 2");
     // 2 (120 + 80) + 2 pi 10 = 462.8 mm; 120 x 80 - pi 10^2 = 9286 mm2.
     expect(text).toContain("cut length 0.463 m, face 92.9 cm², 1 round hole");

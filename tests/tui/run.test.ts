@@ -1,8 +1,9 @@
 import { Console } from "node:console";
 import { EventEmitter } from "node:events";
-import { describe, expect, it, vi } from "vitest";
+import { describe, expect, it } from "vitest";
 import { runTui } from "../../src/tui/run.tsx";
 import { fakeServices } from "./fixture.ts";
+import { soon } from "./steps.ts";
 import type { FakeServices } from "./fixture.ts";
 
 // Ink guards the console with Node's own class, which the test runner's console does not carry.
@@ -58,7 +59,7 @@ describe("the terminal is taken over and given back", () => {
   it("alternate screen in, and out again last of all, raw mode off", async () => {
     const { screen, keyboard, left } = start(fakeServices());
     expect(screen.written.startsWith("\u001B[?1049h")).toBe(true);
-    await vi.waitFor(() => expect(keyboard.raw).toBe(true));
+    await soon(() => expect(keyboard.raw).toBe(true));
     keyboard.type("q");
     expect(await left).toEqual({ lastLines: [], signal: null });
     expect(screen.written.endsWith(LEAVE)).toBe(true);
@@ -67,7 +68,7 @@ describe("the terminal is taken over and given back", () => {
 
   it.each(["SIGTERM", "SIGINT"] as const)("also by %s, which it tells the caller", async (name) => {
     const { screen, keyboard, left } = start(fakeServices());
-    await vi.waitFor(() => expect(keyboard.raw).toBe(true));
+    await soon(() => expect(keyboard.raw).toBe(true));
     process.emit(name, name);
     expect((await left).signal).toBe(name);
     expect(screen.written.endsWith(LEAVE)).toBe(true);
@@ -87,7 +88,7 @@ describe("the terminal is taken over and given back", () => {
   it("leaves no listener behind", async () => {
     const before = [signalListeners(), process.listenerCount("uncaughtExceptionMonitor")];
     const { screen, keyboard, left } = start(fakeServices());
-    await vi.waitFor(() => expect(keyboard.raw).toBe(true));
+    await soon(() => expect(keyboard.raw).toBe(true));
     keyboard.type("q");
     await left;
     expect([signalListeners(), process.listenerCount("uncaughtExceptionMonitor")]).toEqual(before);
@@ -98,10 +99,10 @@ describe("the terminal is taken over and given back", () => {
 describe("what was scrolled away", () => {
   it("is never erased, even when the window shrinks below the frame", async () => {
     const { screen, keyboard, left } = start(fakeServices());
-    await vi.waitFor(() => expect(keyboard.raw).toBe(true));
+    await soon(() => expect(keyboard.raw).toBe(true));
     screen.rows = 12;
     screen.emit("resize");
-    await vi.waitFor(() => expect(screen.written).toContain("it has 80 x 12"));
+    await soon(() => expect(screen.written).toContain("it has 80 x 12"));
     screen.rows = 24;
     screen.emit("resize");
     keyboard.type("q");

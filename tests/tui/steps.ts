@@ -1,3 +1,4 @@
+import { vi } from "vitest";
 import { reduce } from "../../src/tui/reduce.ts";
 import type { Action } from "../../src/tui/reduce.ts";
 import { initialState } from "../../src/tui/state.ts";
@@ -29,4 +30,9 @@ export function readyState(size: Size = SMALL): State {
 
 export function textOf(lines: readonly Line[]): readonly string[] {
   return lines.map((line) => line.map(({ text }) => text).join(""));
+}
+
+/** Waits for a check to hold: as short as may be, and long enough for a busy machine. */
+export async function soon(check: () => void): Promise<void> {
+  await vi.waitFor(check, { interval: 5, timeout: 8000 });
 }

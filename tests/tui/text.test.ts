@@ -48,6 +48,20 @@ describe("cutting and padding", () => {
     expect(shortened).toBeGreaterThan(50);
   });
 
+  it("measures a text as the sum of its graphemes, plain or not", () => {
+    const graphemes = new Intl.Segmenter("en", { granularity: "grapheme" });
+    fc.assert(
+      fc.property(fc.string({ unit: "grapheme", maxLength: 20 }), (text) => {
+        const parts = Array.from(graphemes.segment(text), ({ segment }) => displayWidth(segment));
+        expect(displayWidth(text)).toBe(parts.reduce((sum, width) => sum + width, 0));
+      }),
+      { numRuns: 300, seed: 5 },
+    );
+    // The soft hyphen takes no cell, the white medium square (emoji by itself) two: UTS #51.
+    expect(displayWidth("a\u00ADb")).toBe(2);
+    expect(displayWidth("\u25FD")).toBe(2);
+  });
+
   it("shows control characters instead of sending them", () => {
     expect(cut("a\u001B[31mb\n", 20)).toBe("a␛[31mb␊");
   });

@@ -21,7 +21,7 @@ export function partsPanel(state: State, cells: number, rows: number): readonly 
     .map((part) => partLine(state, part, cells, part.name === selectedPart(state)));
   const blank = Array.from({ length: shown - list.length }, () => plain(""));
   const chosen = estimate.parts[cursors.parts];
-  const heading = row(cells, ["part", "material", "each", "copies", "size in mm", "finish"]);
+  const heading = row(cells, ["part", "material, mm", "each", "copies", "size in mm", "finish"]);
   return [
     plain(`  ${heading}`, "muted"),
     ...list,
@@ -35,7 +35,7 @@ function partLine(state: State, part: EstimatedPart, cells: number, chosen: bool
   const changed = state.quantities[part.name] !== undefined;
   const text = row(cells, [
     part.name,
-    `${part.material} ${trimmed(part.thicknessMm, 3)} mm`,
+    `${part.material} ${trimmed(part.thicknessMm, 3)}`,
     `${changed ? "*" : ""}${each}`,
     each === part.quantity ? String(part.copies) : "…",
     sizeText(part),
@@ -49,7 +49,7 @@ function row(cells: number, texts: readonly string[]): string {
   const [part = "", material = "", each = "", copies = "", size = "", finish = ""] = texts;
   const sized = cells >= ROOMY;
   const free = Math.max(20, cells - 2 - 5 - 6 - (sized ? 14 : 0) - 4);
-  const third = Math.floor(free * 0.36);
+  const third = Math.floor(free * 0.38);
   return columns([
     { text: part, width: third },
     { text: material, width: third },

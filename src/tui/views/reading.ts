@@ -41,10 +41,13 @@ export function readingLines(state: State): readonly Line[] {
   return overlay.lines.flatMap((line) => whyLines(line, size.columns));
 }
 
+/** Deeper than any step of a tree, so that the rest of a line does not look like a branch. */
+const HANGING = 8;
+
 /** Explanations are trees: a line too long for the screen goes on under its own indent. */
 function whyLines(line: string, columns: number): readonly Line[] {
   const indent = /^[\s│├└─┬]*/.exec(line)?.[0].length ?? 0;
-  const [first = "", ...more] = wrap(line.slice(indent), columns - indent, 2);
+  const [first = "", ...more] = wrap(line.slice(indent), columns - indent, HANGING);
   const blank = " ".repeat(indent);
   return [plain(line.slice(0, indent) + first), ...more.map((text) => plain(blank + text))];
 }

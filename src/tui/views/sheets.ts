@@ -1,4 +1,5 @@
 import type { Estimate, SizeTried } from "../../estimate-data.ts";
+import { Amount, moneyText } from "../../money.ts";
 import { clockText, trimmed } from "../../units.ts";
 import { drawSheet } from "../braille.ts";
 import type { SheetPicture } from "../braille.ts";
@@ -74,7 +75,9 @@ function about(estimate: Estimate, row: SheetRow, index: number, count: number):
     plain(stock.sheet),
     plain(`${trimmed(sheet.widthMm, 1)} x ${trimmed(sheet.heightMm, 1)} mm, used ${used} %`),
     plain(`machine ${time ? clockText(time.runningS) : "not timed"}`),
-    plain(`${stock.sheets.length} of this kind: ${stock.sheetCost} ${estimate.currency.code}`),
+    plain(
+      `${stock.sheets.length} of this kind: ${moneyText(new Amount(stock.sheetCost), estimate.currency)} ${estimate.currency.code}`,
+    ),
   ];
 }
 
@@ -87,10 +90,13 @@ function lyingOn(estimate: Estimate, row: SheetRow, chosen: string | null): read
 
 function sizes(estimate: Estimate, { stock }: SheetRow): readonly Line[] {
   if (stock.bySize.length < 2) return [];
+  const money = (cost: string): string => moneyText(new Amount(cost), estimate.currency);
   const line = ({ sheet, widthMm, heightMm, sheets, cost, complete }: SizeTried): Line => {
     const chosen = sheet === stock.sheet;
     const size = `${trimmed(widthMm, 1)} x ${heightMm === null ? "roll" : trimmed(heightMm, 1)}`;
-    const outcome = complete ? `${sheets} of ${size}: ${cost}` : `${size}: too small for some`;
+    const outcome = complete
+      ? `${sheets} of ${size}: ${money(cost)}`
+      : `${size}: too small for some`;
     return plain(`${chosen ? "● " : "  "}${outcome}`, chosen ? "good" : "muted");
   };
   return [

@@ -38,7 +38,7 @@ function nothingFound(): readonly Line[] {
     plain("A job is a folder with a parts.csv; the least that it needs is"),
     plain(""),
     plain("    part,qty,material,thickness,shape,width,height"),
-    plain("    shelf,2,birch-plywood,5 mm,rectangle,300 mm,120 mm"),
+    plain("    shelf,2,birch plywood,5 mm,rectangle,300 mm,120 mm"),
   ];
 }
 
