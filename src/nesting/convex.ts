@@ -1,5 +1,5 @@
 import earcut, { deviation } from "earcut";
-import type { Point, Region } from "../geometry/types.ts";
+import type { Point, Region, Ring } from "../geometry/types.ts";
 
 /** Counter-clockwise, without reflex corners. */
 export type Convex = readonly Point[];
@@ -20,6 +20,7 @@ export function convexParts(region: Region): readonly Convex[] {
   );
   const corners = earcut(flat, holeStarts, 2);
   const covers =
+    !crossItself(rings) &&
     corners.length > 0 &&
     deviation(flat, holeStarts, 2, corners) < AREA_TOLERANCE &&
     new Set(corners).size === points.length;
@@ -52,6 +53,30 @@ export function leastWidth(hull: Convex): number {
 /** Twice the area of the triangle: positive when a, b, c turn left. */
 export function turning(a: Point, b: Point, c: Point): number {
   return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
+}
+
+/** Whether two edges of all rings go through each other; those that only touch do not. */
+export function crossItself(rings: readonly Ring[]): boolean {
+  const edges = rings.flatMap((ring) =>
+    ring.map((from, index) => {
+      const to = ring[(index + 1) % ring.length]!;
+      return { from, to, minX: Math.min(from.x, to.x), maxX: Math.max(from.x, to.x) };
+    }),
+  );
+  edges.sort((a, b) => a.minX - b.minX);
+  return edges.some((a, index) => {
+    for (let next = index + 1; next < edges.length; next++) {
+      const b = edges[next]!;
+      if (b.minX > a.maxX) return false;
+      if (parts(a.from, a.to, b) && parts(b.from, b.to, a)) return true;
+    }
+    return false;
+  });
+}
+
+/** Whether the line through a and b runs between the ends of an edge. */
+function parts(a: Point, b: Point, edge: { readonly from: Point; readonly to: Point }): boolean {
+  return turning(a, b, edge.from) * turning(a, b, edge.to) < 0;
 }
 
 function halfHull(sorted: readonly Point[]): Point[] {

@@ -54,15 +54,15 @@ function areaTaken({ region }: NestPiece, gapMm: number, smallestMm2: number): n
 function mayFit({ region, turn, flatteningMm }: NestPiece, choice: SheetChoice): boolean {
   const kept = 2 * (choice.marginMm + flatteningMm) - ROUNDING * choice.widthMm;
   const width = choice.widthMm - kept;
-  const length = choice.heightMm ?? (choice.onHand ?? Infinity) * MM_PER_M;
-  const height = length - kept;
+  const sheetLength = choice.heightMm ?? (choice.onHand ?? Infinity) * MM_PER_M;
+  const height = sheetLength - kept;
   const hull = convexHull(region.outer);
   if (turn === "any") {
     const box = turnedBox(hull, 0, false);
-    const shortest = Math.max(box.maxX - box.minX, box.maxY - box.minY);
+    const length = Math.max(box.maxX - box.minX, box.maxY - box.minY);
     return (
       leastWidth(hull) <= Math.min(width, height) * (1 + ROUNDING) &&
-      shortest <= Math.hypot(width, height)
+      length <= Math.hypot(width, height)
     );
   }
   // Half turns and flips leave the box as large as it is.

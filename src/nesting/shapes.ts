@@ -1,7 +1,14 @@
 import { poseRing } from "../geometry/pose.ts";
-import { boundsOf, ringArea } from "../geometry/ring.ts";
+import { boundsOf, pointInRing, ringArea } from "../geometry/ring.ts";
 import type { Box, Point, Region, Ring } from "../geometry/types.ts";
-import { convexHull, convexParts, leastWidth, turning, type Convex } from "./convex.ts";
+import {
+  convexHull,
+  convexParts,
+  crossItself,
+  leastWidth,
+  turning,
+  type Convex,
+} from "./convex.ts";
 import { cleanRing, grownRing } from "./simplify.ts";
 import type { NestPiece } from "./types.ts";
 
@@ -28,7 +35,7 @@ export interface Turned {
 }
 
 export function shapesOf(pieces: readonly NestPiece[]): readonly Shape[] {
-  const hulls = pieces.map(({ region }) => convexHull(region.outer));
+  const hulls = pieces.map(({ region }) => convexHull([region.outer, ...region.holes].flat()));
   const smallest: Smallest = {
     widthMm: Math.min(...hulls.map(leastWidth)),
     areaMm2: Math.min(...pieces.map(({ region }) => Math.abs(ringArea(region.outer)))),
@@ -66,6 +73,9 @@ const FEW_POINTS = 16;
 const NOTHING = 1e-11;
 
 function partsOf(region: Region, smallest: Smallest): readonly Convex[] {
+  const rings = [region.outer, ...region.holes];
+  const strays = region.holes.some((hole) => !pointInRing(hole[0]!, region.outer));
+  if (strays || crossItself(rings)) return [convexHull(rings.flat())];
   const box = boundsOf(region.outer);
   const diagonal = Math.hypot(box.maxX - box.minX, box.maxY - box.minY);
   const holes = region.holes.filter((hole) => canHold(hole, smallest));

@@ -97,6 +97,33 @@ describe("every nest of random pieces", () => {
     expect(counted.refused).toBeLessThan(counted.pairs / 50);
   });
 
+  it("keeps clear of outlines that cross themselves or have holes astray, too", () => {
+    let placed = 0;
+    const corner = fc.tuple(fc.integer({ min: 0, max: 30 }), fc.integer({ min: 0, max: 30 }));
+    const tangle = fc
+      .tuple(
+        fc.uniqueArray(corner, { minLength: 4, maxLength: 9, selector: String }),
+        fc.array(corner, { maxLength: 1 }),
+      )
+      .map(([corners, at]): Region => ({
+        outer: ring(...corners),
+        holes: at.map(([x, y]) => box(12, 9, x, y).toReversed()),
+      }));
+    fc.assert(
+      fc.property(fc.array(tangle, { minLength: 1, maxLength: 4 }), choice, (regions, on) => {
+        const pieces = regions.map((region, i): NestPiece => ({
+          ...piece(`p${i}`, region.outer, { copies: 3 }),
+          region,
+        }));
+        // Throws when the judge finds a fault.
+        const { bySize } = nest(pieces, [on]);
+        placed += bySize[0]!.sheets.reduce((sum, { placements }) => sum + placements.length, 0);
+      }),
+      { seed: 13, numRuns: 120 },
+    );
+    expect(placed).toBeGreaterThan(600);
+  });
+
   it("fills a sheet cut up by straight lines again when pieces come row by row", () => {
     let judged = 0;
     const cuts = fc.tuple(

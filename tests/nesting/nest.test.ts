@@ -177,9 +177,9 @@ describe("nesting as long work", () => {
   const choices = [sheet(300, 200, { gapMm: 2, marginMm: 4 }), roll(180, { gapMm: 2 })];
 
   it("gives the same for the same seed and steps, and something else for another seed", () => {
-    const outcome = nest(pieces, choices, { steps: 5 });
-    expect(nest(pieces, choices, { steps: 5 })).toEqual(outcome);
-    const others = [2, 3, 4, 5].map((seed) => nest(pieces, choices, { steps: 5, seed }).bySize);
+    const outcome = nest(pieces, choices, { steps: 3 });
+    expect(nest(pieces, choices, { steps: 3 })).toEqual(outcome);
+    const others = [2, 3, 4, 5].map((seed) => nest(pieces, choices, { steps: 3, seed }).bySize);
     expect(others.some((other) => JSON.stringify(other) !== JSON.stringify(outcome.bySize))).toBe(
       true,
     );

@@ -78,6 +78,19 @@ describe("convex parts", () => {
     expect(convexParts({ outer: disc(40), holes: [] })).toHaveLength(1);
     const bow = ring([0, 0], [10, 10], [10, 0], [0, 10]);
     expect(convexParts({ outer: bow, holes: [] }).map(area)).toEqual([100]);
+    // Crosses itself so that its triangles add up to its area by chance (found by random trial).
+    const tangle = ring(
+      [9, 7],
+      [14, 18],
+      [2, 17],
+      [12, 14],
+      [13, 12],
+      [7, 10],
+      [18, 2],
+      [9, 13],
+      [2, 18],
+    );
+    expect(convexParts({ outer: tangle, holes: [] })).toHaveLength(1);
   });
 
   it("sum like Minkowski: area of a square and a rectangle is that of the sum of their sides", () => {
