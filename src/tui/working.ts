@@ -12,6 +12,7 @@ export interface Order {
 }
 
 export type Reply =
+  | { readonly kind: "begun"; readonly run: number }
   | { readonly kind: "progress"; readonly run: number; readonly progress: Progress<Estimate> }
   | { readonly kind: "result"; readonly run: number; readonly result: Checked<Estimate> };
 
@@ -25,7 +26,7 @@ export const SLOTS = 2;
 const REPORT_MS = 100;
 
 /**
- * Drives the work to its end, reporting now and then; `best` goes along only when it changed since
+ * Drives the work to its end, reporting its beginning and then now and again; `best` goes along only when it changed since
  * the last report. Returns without a result when the run is not wanted any more.
  */
 export function workOff(
@@ -34,6 +35,7 @@ export function workOff(
   post: (reply: Reply) => void,
   nowMs: () => number,
 ): void {
+  post({ kind: "begun", run });
   let reportedMs = -Infinity;
   let reported: Estimate | null = null;
   let turn = work.next();
