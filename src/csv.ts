@@ -29,7 +29,8 @@ export function readCsv(file: string, text: string): CsvTable {
     delimiter: delimiterOf(body),
     step: ({ data, errors, meta }) => {
       const blank = data.every((cell) => cell.trim() === "");
-      for (const error of errors.slice(0, 1)) problems.push(quoteProblem(file, line, error.message));
+      for (const error of errors.slice(0, 1))
+        problems.push(quoteProblem(file, line, error.message));
       if (!blank) records.push({ line, cells: data.map((cell) => cell.trim()) });
       line += lineBreaks(body.slice(cursor, meta.cursor));
       cursor = meta.cursor;
@@ -61,7 +62,8 @@ export function columnName(text: string): string {
 }
 
 function cellText(text: string): string {
-  const harmless = /^[=+\-@\t\r]/.test(text) && !/^[+-]?\d+(\.\d+)?$/.test(text) ? `'${text}` : text;
+  const harmless =
+    /^[=+\-@\t\r]/.test(text) && !/^[+-]?\d+(\.\d+)?$/.test(text) ? `'${text}` : text;
   return /[",\r\n]/.test(harmless) ? `"${harmless.replaceAll('"', '""')}"` : harmless;
 }
 

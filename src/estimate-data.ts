@@ -1,7 +1,7 @@
 import type { PartGeometry } from "./drawing/types.ts";
 import type { Figure } from "./figure.ts";
 import type { QuoteSection, SourceText } from "./job/types.ts";
-import type { SheetTime } from "./machine/types.ts";
+import type { Caution, SheetTime } from "./machine/types.ts";
 import type { Currency } from "./money.ts";
 import type { NestedSheet, Unplaced } from "./nesting/types.ts";
 import type { Problem } from "./problem.ts";
@@ -69,6 +69,24 @@ export interface TimedStock extends NestedStock {
   readonly times: readonly SheetTime[];
 }
 
+/** What nesting alone answers. */
+export interface NestReport {
+  readonly version: 1;
+  readonly stocks: readonly NestedStock[];
+  readonly parts: readonly EstimatedPart[];
+  readonly steps: number;
+  readonly seed: number;
+}
+
+/** What nesting and timing answer. */
+export interface TimeReport {
+  readonly version: 1;
+  readonly machine: { readonly id: string; readonly description: string };
+  readonly stocks: readonly TimedStock[];
+  readonly steps: number;
+  readonly seed: number;
+}
+
 /** A row of the customer's quote; amounts have all minor digits. */
 export interface QuoteLine {
   readonly section: QuoteSection | "Total";
@@ -102,27 +120,16 @@ export interface ShoppingItem {
   readonly source: string;
 }
 
-/** What is cut from what: one row for each part on each sheet, and each length from each bar. */
-export interface CutItem {
-  /** `01 acrylic-3-600x400` or `bar 1 larch-45x45 2400`. */
+/** Which lengths are sawn from which bars of one section. */
+export interface SawnBars {
+  /** Id in the stock-lengths table. */
   readonly stock: string;
-  readonly material: string;
-  readonly part: string;
-  /** `1-4, 7`: which copies. */
-  readonly copies: string;
-  readonly count: number;
-  /** Length or outer size, `120 x 80 mm`. */
-  readonly size: string;
-  readonly operations: string;
-  readonly note: string;
-}
-
-export interface Caution {
-  readonly topic: "laser" | "fume" | "spray" | "drilling" | "sanding" | "mains" | "solvent";
-  /** One or two sentences; defers to local codes and licensed practice. */
-  readonly text: string;
-  /** What in the job calls for it. */
-  readonly because: string;
+  readonly description: string;
+  readonly barMm: number;
+  /** One list of pieces for each bar, in sawing order. */
+  readonly bars: readonly (readonly { readonly name: string; readonly lengthMm: number }[])[];
+  /** No plan on bars of this length needs fewer. */
+  readonly barsBound: number;
 }
 
 export interface Estimate {
@@ -134,6 +141,8 @@ export interface Estimate {
   readonly date: string | null;
   readonly pieces: number;
   readonly pieceName: string;
+  /** For the maker, from the job file. */
+  readonly notes: readonly string[];
   readonly currency: Currency;
   readonly machine: { readonly id: string; readonly description: string };
   readonly seed: number;
@@ -144,7 +153,7 @@ export interface Estimate {
   readonly figures: readonly FigureRecord[];
   readonly quote: readonly QuoteLine[];
   readonly shopping: readonly ShoppingItem[];
-  readonly cutList: readonly CutItem[];
+  readonly bars: readonly SawnBars[];
   readonly cautions: readonly Caution[];
   readonly warnings: readonly Problem[];
   /** Hashes of every text that it was made from. */

@@ -12,6 +12,7 @@ export type FigureUnit =
   | "mm"
   | "m"
   | "m2"
+  | "mm2"
   | "s"
   | "min"
   | "h"
@@ -33,7 +34,13 @@ export type Source =
   /** Taken from an outline; `what` says how (`area inside the outline less holes`). */
   | { readonly kind: "measured"; readonly place: Place; readonly what: string }
   /** Counted in a judged nest or worked out by the motion model. */
-  | { readonly kind: "computed"; readonly by: "nest" | "motion" | "saw plan"; readonly what: string };
+  | {
+      readonly kind: "computed";
+      readonly by: "nest" | "motion" | "saw plan";
+      readonly what: string;
+      /** Every row and drawing that it depends on. */
+      readonly from: readonly Place[];
+    };
 
 /** The formulas there are. Each takes its inputs in order. */
 export type FormulaName = keyof typeof FORMULAS;
@@ -68,21 +75,33 @@ const HUNDRED = new Amount(100);
 
 export const FORMULAS = {
   sum: { text: "sum of {*}", compute: (xs) => xs.reduce((a, b) => a.plus(b), new Amount(0)) },
-  product: { text: "product of {*}", compute: (xs) => xs.reduce((a, b) => a.times(b), new Amount(1)) },
+  product: {
+    text: "product of {*}",
+    compute: (xs) => xs.reduce((a, b) => a.times(b), new Amount(1)),
+  },
   difference: { text: "{0} - {1}", compute: ([a, b]) => need(a).minus(need(b)) },
   quotient: { text: "{0} / {1}", compute: ([a, b]) => divide(need(a), need(b)) },
   /** How many whole units of {1} cover {0}. */
-  "whole units": { text: "{0} / {1}, rounded up", compute: ([a, b]) => divide(need(a), need(b)).ceil() },
+  "whole units": {
+    text: "{0} / {1}, rounded up",
+    compute: ([a, b]) => divide(need(a), need(b)).ceil(),
+  },
   "rounded up": { text: "{0}, rounded up to a whole number", compute: ([a]) => need(a).ceil() },
   "at least": { text: "the larger of {*}", compute: (xs) => Amount.max(...xs) },
   percentage: { text: "{1} % of {0}", compute: ([a, p]) => need(a).times(need(p)).div(HUNDRED) },
   "plus percentage": {
     text: "{0} + {1} %",
-    compute: ([a, p]) => need(a).times(HUNDRED.plus(need(p))).div(HUNDRED),
+    compute: ([a, p]) =>
+      need(a)
+        .times(HUNDRED.plus(need(p)))
+        .div(HUNDRED),
   },
   "less percentage": {
     text: "{0} - {1} %",
-    compute: ([a, p]) => need(a).times(HUNDRED.minus(need(p))).div(HUNDRED),
+    compute: ([a, p]) =>
+      need(a)
+        .times(HUNDRED.minus(need(p)))
+        .div(HUNDRED),
   },
   /** Price from cost {0} and margin {1} on the price. */
   "cost over margin": {
@@ -110,8 +129,20 @@ export class FigureSheet {
   readonly #figures = new Map<string, Figure>();
 
   /** @returns the id, for use as an input. */
-  given(id: string, label: string, unit: FigureUnit, value: Amount | number, source: Source): string {
-    return this.#add({ id, label, unit, value: new Amount(value), origin: { kind: "given", source } });
+  given(
+    id: string,
+    label: string,
+    unit: FigureUnit,
+    value: Amount | number,
+    source: Source,
+  ): string {
+    return this.#add({
+      id,
+      label,
+      unit,
+      value: new Amount(value),
+      origin: { kind: "given", source },
+    });
   }
 
   /** Works the value out by the formula. @returns the id. */
@@ -145,7 +176,8 @@ export class FigureSheet {
   }
 
   #add(figure: Figure): string {
-    if (this.#figures.has(figure.id)) throw new RangeError(`figure "${figure.id}" is there already`);
+    if (this.#figures.has(figure.id))
+      throw new RangeError(`figure "${figure.id}" is there already`);
     if (!figure.value.isFinite()) throw new RangeError(`figure "${figure.id}" has no finite value`);
     this.#figures.set(figure.id, figure);
     return figure.id;

@@ -48,9 +48,12 @@ export function trimmed(value: number, decimals: number): string {
 /** `4:07 min` or `1:02:09 h`, to the nearest second. */
 export function clockText(seconds: number): string {
   const whole = Math.round(seconds);
-  const pad = (value: number): string => String(value).padStart(2, "0");
   const [h, m, s] = [Math.floor(whole / 3600), Math.floor(whole / 60) % 60, whole % 60];
-  return h > 0 ? `${h}:${pad(m)}:${pad(s)} h` : `${m}:${pad(s)} min`;
+  return h > 0 ? `${h}:${twoDigits(m)}:${twoDigits(s)} h` : `${m}:${twoDigits(s)} min`;
+}
+
+function twoDigits(value: number): string {
+  return String(value).padStart(2, "0");
 }
 
 /** Removes the binary dust of 0.1 * 254, far below anything a caliper shows. */

@@ -25,3 +25,21 @@ export function drain<Result, Best>(
   while (turn.done !== true) turn = work.next(finishEarly(turn.value));
   return turn.value;
 }
+
+/** The same work with its best result seen as something else; each best is converted once. */
+export function* withBest<Result, From, To>(
+  work: Work<Result, From>,
+  convert: (best: From) => To | null,
+): Work<Result, To> {
+  let seen: From | null = null;
+  let best: To | null = null;
+  let turn = work.next();
+  while (turn.done !== true) {
+    if (turn.value.best !== null && turn.value.best !== seen) {
+      seen = turn.value.best;
+      best = convert(seen);
+    }
+    turn = work.next(yield { ...turn.value, best });
+  }
+  return turn.value;
+}

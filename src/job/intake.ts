@@ -1,4 +1,4 @@
-import type { Checked } from "../problem.ts";
+import type { Checked, Problem } from "../problem.ts";
 import { checked } from "../problem.ts";
 import { collectJob, jobTables } from "./job.ts";
 import { checkReferences, spelledAsTables } from "./references.ts";
@@ -26,6 +26,15 @@ export interface IntakeTexts {
  * @param need how much of the tables the command uses.
  */
 export function readIntake(texts: IntakeTexts, need: Need): Checked<Intake> {
+  const { job, tables, problems } = collectIntake(texts, need);
+  return checked({ job, tables }, problems);
+}
+
+/** As {@link readIntake}, but with what could be read even when there are errors. */
+export function collectIntake(
+  texts: IntakeTexts,
+  need: Need,
+): Intake & { readonly problems: readonly Problem[] } {
   const { job, problems } = collectJob(texts.jobName, texts.job, texts.quantities);
   const ofJob = jobTables(texts.job);
   const read = collectTables({ builtIn: texts.tables, ofJob, date: job.date });
@@ -33,5 +42,5 @@ export function readIntake(texts: IntakeTexts, need: Need): Checked<Intake> {
   const references = tablesFit ? checkReferences(job, read.tables, need) : [];
   const spelled = spelledAsTables(job, read.tables);
   const all = [...problems, ...read.problems, ...references];
-  return checked({ job: spelled, tables: read.tables }, all);
+  return { job: spelled, tables: read.tables, problems: all };
 }

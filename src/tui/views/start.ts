@@ -45,8 +45,7 @@ function nothingFound(): readonly Line[] {
 /** A job is open and has no estimate yet. */
 export function waitingLines({ running, problems, opening }: State): readonly Line[] {
   if (opening) return [plain(`Opening ${opening.path}`)];
-  if (running)
-    return [plain("Working out the first estimate."), plain(""), plain(progressText(running))];
+  if (running) return [plain("Working out the first estimate.")];
   const count = problems.filter(isError).length;
   return [
     plain(

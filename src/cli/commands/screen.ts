@@ -1,0 +1,84 @@
+import { access } from "node:fs/promises";
+import { outputFiles } from "../../exports/output-files.ts";
+import { explainFigure } from "../../exports/explain.ts";
+import { findJobFolders } from "../../files/find-jobs.ts";
+import { usualOutputFolder } from "../../files/output-folder.ts";
+import { writeOutputs } from "../../files/write.ts";
+import { nearest } from "../../job/names.ts";
+import type { ExportOutcome, Services } from "../../tui/services.ts";
+import { commandArguments, UsageError } from "../arguments.ts";
+import type { CommandArguments, RawArguments } from "../arguments.ts";
+import { EXIT } from "../exit.ts";
+import type { ExitCode } from "../exit.ts";
+import { loadInput } from "../load.ts";
+import type { Shell } from "../shell.ts";
+
+/** Without a command: the job on screen, or, where there is no terminal, a word on what to do. */
+export async function screen(
+  words: readonly string[],
+  raw: RawArguments,
+  shell: Shell,
+): Promise<ExitCode> {
+  const args = commandArguments(raw);
+  const [job = null, surplus] = words;
+  if (surplus !== undefined) throw new UsageError(`one job at a time, not also "${surplus}"`);
+  if (job !== null && !(await exists(job))) throw new UsageError(unknownWord(job));
+  if (!shell.terminal.stdin || !shell.terminal.stdout) {
+    const example = `tallywright quote ${job ?? "JOB"}`;
+    throw new UsageError(
+      `without a terminal there is no screen to show; use a command such as ${example}`,
+    );
+  }
+  return show(job, args, shell);
+}
+
+async function show(job: string | null, args: CommandArguments, shell: Shell): Promise<ExitCode> {
+  const [{ runTui }, { workerRunner }] = await Promise.all([
+    import("../../tui/run.tsx"),
+    import("../../tui/worker-runner.ts"),
+  ]);
+  const runner = workerRunner();
+  try {
+    const left = await runTui(servicesFor(args, runner), job, process);
+    for (const line of left.lastLines) shell.out(`${line}\n`);
+    if (left.signal !== null) process.kill(process.pid, left.signal);
+    return EXIT.done;
+  } finally {
+    await runner.close();
+  }
+}
+
+function servicesFor(
+  args: CommandArguments,
+  runner: { start: Services["startEstimate"] },
+): Services {
+  let opened = args.job;
+  return {
+    openJob: async (path) => {
+      const input = await loadInput({ ...args, job: path });
+      if (input.value) opened = path;
+      return { value: input.value && { path, input: input.value }, problems: input.problems };
+    },
+    startEstimate: (input, onProgress) => runner.start(input, onProgress),
+    exportQuote: async (estimate, dir = usualOutputFolder(opened)): Promise<ExportOutcome> => {
+      const { problems } = await writeOutputs(dir, outputFiles(estimate));
+      if (problems.length > 0) return { kind: "refused", problems };
+      return { kind: "written", dir, files: outputFiles(estimate).map(({ name }) => name) };
+    },
+    explain: explainFigure,
+    findJobs: () => findJobFolders("."),
+  };
+}
+
+function unknownWord(word: string): string {
+  const near = nearest(word, ["quote", "nest", "sheets", "time", "check", "explain"]);
+  const hint = near === null ? "" : `; did you mean ${near}?`;
+  return `"${word}" is neither a command nor a job on this disk${hint}`;
+}
+
+async function exists(path: string): Promise<boolean> {
+  return access(path).then(
+    () => true,
+    () => false,
+  );
+}

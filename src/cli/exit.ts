@@ -1,0 +1,19 @@
+import { hasNoPlan } from "../estimate.ts";
+import { isError } from "../problem.ts";
+import type { Problem } from "../problem.ts";
+
+/** How the program ends; by signal when interrupted. */
+export const EXIT = {
+  done: 0,
+  faultOfOurs: 1,
+  wrongUsage: 2,
+  inputHasErrors: 3,
+  noFeasiblePlan: 4,
+} as const;
+
+export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
+
+export function exitFor(problems: readonly Problem[]): ExitCode {
+  if (hasNoPlan(problems)) return EXIT.noFeasiblePlan;
+  return problems.some(isError) ? EXIT.inputHasErrors : EXIT.done;
+}

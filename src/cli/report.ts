@@ -1,0 +1,26 @@
+import { isError, sentence } from "../problem.ts";
+import type { Problem } from "../problem.ts";
+import type { Shell } from "./shell.ts";
+
+/** Says every problem on stderr: warnings first, so that the errors stand last, where eyes are. */
+export function sayProblems(problems: readonly Problem[], shell: Shell): void {
+  const warnings = problems.filter((problem) => !isError(problem));
+  const errors = problems.filter(isError);
+  for (const problem of [...warnings, ...errors])
+    shell.err(`${problem.severity}: ${sentence(problem)}\n`);
+  if (errors.length > 0) shell.err(`${countText(errors.length, "error")}; nothing was written.\n`);
+}
+
+export function countText(count: number, what: string): string {
+  return `${count} ${what}${count === 1 ? "" : "s"}`;
+}
+
+/** One JSON document on stdout. */
+export function sayJson(document: object, shell: Shell): void {
+  shell.out(`${JSON.stringify(document, null, 2)}\n`);
+}
+
+/** A document for input that has errors, so that `--json` is always answered in JSON. */
+export function sayJsonProblems(problems: readonly Problem[], shell: Shell): void {
+  sayJson({ version: 1, problems }, shell);
+}

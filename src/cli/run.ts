@@ -1,0 +1,33 @@
+import { JudgementError } from "../nesting/check.ts";
+import { UsageError } from "./arguments.ts";
+import { EXIT } from "./exit.ts";
+import type { ExitCode } from "./exit.ts";
+import { parseCommand } from "./parse.ts";
+import type { Shell } from "./shell.ts";
+
+/** Runs the program with its arguments; every way it can end is an exit code. */
+export async function run(args: readonly string[], shell: Shell): Promise<ExitCode> {
+  try {
+    const parsed = await parseCommand(args);
+    if (parsed.kind === "help") {
+      shell.out(`${parsed.text}\n`);
+      return EXIT.done;
+    }
+    return await parsed.run(shell);
+  } catch (error) {
+    if (error instanceof UsageError) {
+      shell.err(`error: ${error.message}\nTry tallywright --help.\n`);
+      return EXIT.wrongUsage;
+    }
+    shell.err(faultText(error));
+    return EXIT.faultOfOurs;
+  }
+}
+
+/** A fault of ours, with what a report of it needs. */
+function faultText(error: unknown): string {
+  const what = error instanceof Error ? (error.stack ?? error.message) : String(error);
+  const kind =
+    error instanceof JudgementError ? "a nest failed its judgement" : "something unforeseen";
+  return `fault in tallywright (${kind}); nothing was written. Please report it with your job:\n${what}\n`;
+}

@@ -1,0 +1,60 @@
+import type { Estimate, EstimateInput, NestReport, TimeReport } from "./estimate-data.ts";
+import { isError } from "./problem.ts";
+import type { Checked, Problem } from "./problem.ts";
+import { assemble } from "./stages/assemble.ts";
+import { nestGroups } from "./stages/nest.ts";
+import type { NestedGroup } from "./stages/nest.ts";
+import { readyToNest, readyToRun } from "./stages/ready.ts";
+import { nestReport, timeReport } from "./stages/report.ts";
+import { withBest } from "./work.ts";
+import type { Work } from "./work.ts";
+
+/**
+ * The way of the data, from texts to an answer. Everything is pure: the shells read the texts, drain
+ * the work and write what comes out.
+ */
+
+/** The whole job: read, nested, judged, timed and priced. */
+export function* estimate(input: EstimateInput): Work<Checked<Estimate>, Estimate> {
+  const ready = readyToRun(input, "quote");
+  if (!ready.value) return { value: null, problems: ready.problems };
+  const { read, groups, machine } = ready.value;
+  const finish = (nested: readonly NestedGroup[]): Checked<Estimate> =>
+    assemble({ input, read, machine, nested, warnings: ready.problems });
+  const nesting = nestGroups(groups, read.job.pieces, input);
+  return finish(yield* withBest(nesting, (nested) => finish(nested).value));
+}
+
+/** Only what lies where. Parts that found no place are part of the answer, and a problem. */
+export function* nestJob(input: EstimateInput): Work<Checked<NestReport>, NestReport> {
+  const ready = readyToNest(input, "nest");
+  if (!ready.value) return { value: null, problems: ready.problems };
+  const { read, groups } = ready.value;
+  const report = (nested: readonly NestedGroup[]): NestReport =>
+    nestReport(read, nested, input.seed);
+  const nested = yield* withBest(nestGroups(groups, read.job.pieces, input), report);
+  return { value: report(nested), problems: ready.problems };
+}
+
+/** What lies where, and how long the machine takes for it. */
+export function* timeJob(input: EstimateInput): Work<Checked<TimeReport>, TimeReport> {
+  const ready = readyToRun(input, "time");
+  if (!ready.value) return { value: null, problems: ready.problems };
+  const { read, groups, machine } = ready.value;
+  const report = (nested: readonly NestedGroup[]): Checked<TimeReport> =>
+    timeReport(read, machine, nested, input.seed);
+  const nesting = nestGroups(groups, read.job.pieces, input);
+  const timed = report(yield* withBest(nesting, (nested) => report(nested).value));
+  return { value: timed.value, problems: [...ready.problems, ...timed.problems] };
+}
+
+/** Every problem that can be known without nesting. */
+export function checkJob(input: EstimateInput): readonly Problem[] {
+  return readyToRun(input, "quote").problems;
+}
+
+/** Whether a command got through but no set of sheets takes every piece. */
+export function hasNoPlan(problems: readonly Problem[]): boolean {
+  const errors = problems.filter(isError);
+  return errors.length > 0 && errors.every(({ code }) => code === "does-not-fit");
+}

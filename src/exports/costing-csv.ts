@@ -1,0 +1,20 @@
+import { writeCsv } from "../csv.ts";
+import type { Estimate } from "../estimate-data.ts";
+import { formulaText, sourceText, unitText } from "./figure-text.ts";
+
+/** The maker's own view: every figure with its formula and its source, inputs before what uses them. */
+export function costingCsv({ figures, currency }: Estimate): string {
+  const rows = figures.map((figure) => [
+    figure.id,
+    figure.label,
+    figure.value,
+    unitText(figure.unit, currency.code),
+    figure.origin.kind,
+    formulaText(figure),
+    sourceText(figure),
+    figure.origin.kind === "derived" ? figure.origin.because : "",
+  ]);
+  return writeCsv(COSTING_COLUMNS, rows);
+}
+
+const COSTING_COLUMNS = ["figure", "label", "value", "unit", "origin", "formula", "source", "note"];

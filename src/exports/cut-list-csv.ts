@@ -1,0 +1,115 @@
+import { writeCsv } from "../csv.ts";
+import type { Estimate, EstimatedPart, SawnBars, TimedStock } from "../estimate-data.ts";
+import { pathBounds } from "../geometry/path.ts";
+import type { NestedSheet } from "../nesting/types.ts";
+import { lengthText, trimmed } from "../units.ts";
+import { layoutName } from "./layout-name.ts";
+
+/** What to cut from what: a row for each part on each sheet, and for each length from each bar. */
+export function cutListCsv(estimate: Estimate): string {
+  const parts = new Map(estimate.parts.map((part) => [part.name, part]));
+  const numbered = numberedSheets(estimate.stocks);
+  const sheets = numbered.flatMap(({ number, stock, sheet }) =>
+    sheetRows(number, stock, sheet, parts),
+  );
+  return writeCsv(CUT_LIST_COLUMNS, [...sheets, ...estimate.bars.flatMap(barRows)]);
+}
+
+export interface NumberedSheet {
+  /** From 1 over all materials: the number in the layout's file name. */
+  readonly number: number;
+  readonly stock: TimedStock;
+  readonly sheet: NestedSheet;
+  /** Within its stock. */
+  readonly index: number;
+}
+
+export function numberedSheets(stocks: readonly TimedStock[]): readonly NumberedSheet[] {
+  const all = stocks.flatMap((stock) =>
+    stock.sheets.map((sheet, index) => ({ stock, sheet, index })),
+  );
+  return all.map((one, index) => ({ ...one, number: index + 1 }));
+}
+
+const CUT_LIST_COLUMNS = [
+  "stock",
+  "material",
+  "part",
+  "count",
+  "copies",
+  "size",
+  "operations",
+  "finish",
+  "note",
+];
+
+function sheetRows(
+  number: number,
+  stock: TimedStock,
+  sheet: NestedSheet,
+  parts: ReadonlyMap<string, EstimatedPart>,
+): readonly (readonly string[])[] {
+  const names = [...new Set(sheet.placements.map(({ part }) => part))];
+  return names.flatMap((name) => {
+    const part = parts.get(name);
+    if (!part) return [];
+    const copies = sheet.placements.filter((one) => one.part === name).map(({ copy }) => copy);
+    return [
+      [
+        layoutName(number, sheet.sheet),
+        `${stock.material} ${lengthText(stock.thicknessMm)}`,
+        name,
+        String(copies.length),
+        rangesText(copies),
+        outerSize(part),
+        operationsText(part),
+        part.finish ?? "",
+        part.note,
+      ],
+    ];
+  });
+}
+
+function barRows({ stock, description, barMm, bars }: SawnBars): readonly (readonly string[])[] {
+  return bars.flatMap((bar, index) =>
+    [...new Set(bar.map(({ name }) => name))].map((name) => {
+      const same = bar.filter((piece) => piece.name === name);
+      return [
+        `bar ${index + 1}, ${stock} ${trimmed(barMm, 1)} mm`,
+        description,
+        name,
+        String(same.length),
+        "",
+        lengthText(same[0]?.lengthMm ?? 0),
+        "saw",
+        "",
+        "",
+      ];
+    }),
+  );
+}
+
+/** `1-4, 7` of 1, 2, 3, 4, 7. */
+function rangesText(copies: readonly number[]): string {
+  const sorted = copies.toSorted((a, b) => a - b);
+  const ranges: [number, number][] = [];
+  for (const copy of sorted) {
+    const last = ranges.at(-1);
+    if (last && last[1] === copy - 1) last[1] = copy;
+    else ranges.push([copy, copy]);
+  }
+  return ranges.map(([from, to]) => (from === to ? String(from) : `${from}-${to}`)).join(", ");
+}
+
+function outerSize({ geometry }: EstimatedPart): string {
+  const { minX, maxX, minY, maxY } = pathBounds(geometry.outline);
+  return `${trimmed(maxX - minX, 1)} x ${trimmed(maxY - minY, 1)} mm`;
+}
+
+function operationsText({ geometry }: EstimatedPart): string {
+  const extra = [
+    geometry.engravings.length > 0 ? "engrave" : null,
+    geometry.scores.length > 0 ? "score" : null,
+  ];
+  return [...extra.filter((one) => one !== null), "cut"].join(", ");
+}

@@ -1,0 +1,68 @@
+import type { NestReport, NestedStock } from "../estimate-data.ts";
+import { lengthText, trimmed } from "../units.ts";
+import { columns } from "./wrap.ts";
+
+/** What lies on which sheet, in words. */
+export function nestText(report: NestReport): string {
+  const blocks = report.stocks.map((stock) => [
+    `${stockTitle(stock)}: ${chosenText(stock)}, ${percent(stock.utilisation)} used`,
+    ...columns(
+      stock.sheets.map((sheet, index) => sheetRow(stock, sheet, index)),
+      [0, 2],
+    ),
+    ...stock.unplaced.map(
+      ({ part, copies, reason }) => `  no place for ${copies} x ${part}: ${reason}`,
+    ),
+  ]);
+  const effort = `${report.steps} passes, seed ${report.seed}; each nest was judged: placed once, inside the margin, gaps kept.`;
+  return `${blocks.map((lines) => lines.join("\n")).join("\n\n")}\n\n${effort}\n`;
+}
+
+/** The sizes there are for each material, cheapest first, and what each would take. */
+export function sheetsText(report: NestReport): string {
+  const blocks = report.stocks.map((stock) => {
+    const rows = stock.bySize.map((size) => [
+      size.sheet === stock.sheet ? "> " : "  ",
+      size.sheet,
+      size.heightMm === null
+        ? `roll ${trimmed(size.widthMm, 1)} mm`
+        : `${trimmed(size.widthMm, 1)} x ${trimmed(size.heightMm, 1)} mm`,
+      `${size.sheets}`,
+      percent(size.utilisation),
+      size.cost,
+      size.complete ? "" : "does not take every part",
+    ]);
+    const head = ["  ", "sheet", "size", "sheets", "used", "cost", ""];
+    return [
+      stockTitle(stock),
+      ...columns([head, ...rows], [3, 4, 5]),
+      `  No choice of these sheets can cost less than ${trimmed(Number(stock.costBound), 2)}.`,
+    ];
+  });
+  return `${blocks.map((lines) => lines.join("\n")).join("\n\n")}\n`;
+}
+
+function stockTitle({ material, thicknessMm }: NestedStock): string {
+  return `${material} ${lengthText(thicknessMm)}`;
+}
+
+function chosenText({ form, sheets, sheet }: NestedStock): string {
+  if (form === "sheet") return `${sheets.length} x ${sheet}`;
+  return `${lengthText(sheets.reduce((sum, { heightMm }) => sum + heightMm, 0))} of ${sheet}`;
+}
+
+function sheetRow(
+  stock: NestedStock,
+  sheet: NestedStock["sheets"][number],
+  index: number,
+): readonly string[] {
+  const counts = new Map<string, number>();
+  for (const { part } of sheet.placements) counts.set(part, (counts.get(part) ?? 0) + 1);
+  const parts = [...counts].map(([part, count]) => `${count} x ${part}`).join(", ");
+  const size = `${trimmed(sheet.widthMm, 1)} x ${trimmed(sheet.heightMm, 1)} mm`;
+  return [`  ${stock.form} ${index + 1}`, size, `${sheet.placements.length} parts`, parts];
+}
+
+function percent(share: number): string {
+  return `${trimmed(share * 100, 1)} %`;
+}

@@ -1,0 +1,44 @@
+import type { Estimate } from "../estimate-data.ts";
+import { costingCsv } from "./costing-csv.ts";
+import { cutListCsv, numberedSheets } from "./cut-list-csv.ts";
+import { layoutDxf } from "./layout-dxf.ts";
+import { layoutName } from "./layout-name.ts";
+import { layoutSvg } from "./layout-svg.ts";
+import { makersSheet } from "./makers-sheet.ts";
+import { quoteCsv } from "./quote-csv.ts";
+import { shoppingCsv } from "./shopping-csv.ts";
+
+export interface OutputText {
+  /** Relative to the output folder, with `/`. */
+  readonly name: string;
+  readonly content: string;
+  /** For the person, after the name. */
+  readonly what: string;
+}
+
+/** Every file of a quote. Adding an export is one line here and one file beside it. */
+export function outputFiles(estimate: Estimate): readonly OutputText[] {
+  return [
+    { name: "quote.csv", what: "for the customer", content: quoteCsv(estimate) },
+    { name: "costing.csv", what: "every figure, for you", content: costingCsv(estimate) },
+    { name: "shopping.csv", what: "what to buy", content: shoppingCsv(estimate) },
+    { name: "cutlist.csv", what: "what to cut from what", content: cutListCsv(estimate) },
+    {
+      name: "makers-sheet.txt",
+      what: "for the workshop, with cautions",
+      content: makersSheet(estimate),
+    },
+    ...layouts(estimate),
+  ];
+}
+
+function layouts({ stocks, parts }: Estimate): readonly OutputText[] {
+  const geometry = new Map(parts.map((part) => [part.name, part.geometry]));
+  return numberedSheets(stocks).flatMap(({ number, stock, sheet, index }) => {
+    const name = `layouts/${layoutName(number, sheet.sheet)}`;
+    return [
+      { name: `${name}.svg`, what: "layout", content: layoutSvg(stock, index, geometry) },
+      { name: `${name}.dxf`, what: "layout", content: layoutDxf(stock, index, geometry) },
+    ];
+  });
+}

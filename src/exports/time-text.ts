@@ -1,0 +1,48 @@
+import type { TimeReport } from "../estimate-data.ts";
+import { clockText, lengthText, trimmed } from "../units.ts";
+import { timedStockJson } from "./estimate-json.ts";
+import type { TimedStockJson } from "./estimate-json.ts";
+import { columns } from "./wrap.ts";
+
+export type TimeJson = Omit<TimeReport, "stocks"> & { readonly stocks: readonly TimedStockJson[] };
+
+export function timeJson(report: TimeReport): TimeJson {
+  return { ...report, stocks: report.stocks.map(timedStockJson) };
+}
+
+/** The machine's time for each sheet and operation; the range is that of the feeds. */
+export function timeText({ machine, stocks }: TimeReport): string {
+  const blocks = stocks.map((stock) => {
+    const rows = stock.times.flatMap((time, index) => [
+      ...time.operations.map((one) => [
+        `  ${stock.form} ${index + 1}`,
+        one.operation,
+        `${trimmed(one.lengthMm / 1000, 2)} m`,
+        String(one.contours),
+        one.passes === 1 ? "" : `${one.passes} passes`,
+        clockText(one.workingS + one.pierceS),
+        `${clockText(one.fastestS + one.pierceS)} to ${clockText(one.slowestS + one.pierceS)}`,
+      ]),
+      [
+        `  ${stock.form} ${index + 1}`,
+        "travel",
+        `${trimmed(time.travelMm / 1000, 2)} m`,
+        "",
+        "",
+        clockText(time.travelS),
+        "",
+      ],
+    ]);
+    const head = ["", "", "length", "contours", "", "time", "with the feeds' range"];
+    const total = clockText(stock.times.reduce((sum, { runningS }) => sum + runningS, 0));
+    return [
+      `${stock.material} ${lengthText(stock.thicknessMm)}: ${total} running`,
+      ...columns([head, ...rows], [2, 3, 5]),
+    ];
+  });
+  const seconds = stocks
+    .flatMap(({ times }) => times)
+    .reduce((sum, { runningS }) => sum + runningS, 0);
+  const total = `In all ${clockText(seconds)} running on ${machine.description}; loading and set-up come on top.`;
+  return `${blocks.map((lines) => lines.join("\n")).join("\n\n")}\n\n${total}\n`;
+}

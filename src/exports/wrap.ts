@@ -1,0 +1,33 @@
+/** Plain text broken at blanks; the first line begins with `lead`, the others are indented to it. */
+export function wrapped(text: string, width: number, lead = ""): readonly string[] {
+  const lines: string[] = [];
+  let line = "";
+  for (const word of text.split(/\s+/).filter((one) => one !== "")) {
+    if (line !== "" && lead.length + line.length + 1 + word.length > width) {
+      lines.push(line);
+      line = word;
+    } else line = line === "" ? word : `${line} ${word}`;
+  }
+  lines.push(line);
+  return lines.map((one, index) => `${index === 0 ? lead : " ".repeat(lead.length)}${one}`);
+}
+
+/** Rows in columns: texts to the left, columns named in `right` to the right; no trailing blanks. */
+export function columns(
+  rows: readonly (readonly string[])[],
+  right: readonly number[],
+): readonly string[] {
+  const count = Math.max(0, ...rows.map((row) => row.length));
+  const widths = Array.from({ length: count }, (_, index) =>
+    Math.max(...rows.map((row) => (row[index] ?? "").length)),
+  );
+  return rows.map((row) =>
+    row
+      .map((text, index) => {
+        const width = widths[index] ?? 0;
+        return right.includes(index) ? text.padStart(width) : text.padEnd(width);
+      })
+      .join("  ")
+      .trimEnd(),
+  );
+}

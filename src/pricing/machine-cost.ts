@@ -1,0 +1,190 @@
+import { trimmed } from "../units.ts";
+import type { FigureSheet } from "../figure.ts";
+import { cell } from "./ledger.ts";
+import type { Ledger } from "./ledger.ts";
+import { stockId, stockName } from "./sheets.ts";
+import type { PricedStock, PricingInput } from "./types.ts";
+
+/**
+ * Minutes of the machine and what they cost: somebody else's by the minute (in billing steps, with a
+ * minimum for the order), one's own by the hour as measured.
+ */
+export function addMachine({ sheet, costs }: Ledger, input: PricingInput): void {
+  const { machine, stocks } = input;
+  for (const stock of stocks) addStockTime(sheet, input, stock);
+  const minutes = stocks.map((stock) => machineId(stock, "minutes"));
+  sheet.derived("machine.minutes", "machine, minutes in all", "min", "sum", minutes);
+  const cost = machine.kind === "service" ? addServiceCost(sheet, input) : addOwnCost(sheet, input);
+  const engraved = input.parts.some(({ geometry }) => geometry.engravings.length > 0);
+  const copies = input.parts.reduce((sum, { part }) => sum + part.quantity, 0) * input.job.pieces;
+  costs.push({
+    section: "Cutting",
+    description: engraved ? "Laser cutting and engraving" : "Laser cutting",
+    basis: `${copies} parts`,
+    cost,
+    each: null,
+  });
+}
+
+/** `machine.acrylic-cast-3.minutes` and its like. */
+function machineId(stock: PricedStock, what: string): string {
+  return stockId(stock, what).replace(/^sheet\./, "machine.");
+}
+
+function addStockTime(sheet: FigureSheet, { machine }: PricingInput, stock: PricedStock): void {
+  const id = (what: string): string => machineId(stock, what);
+  const name = stockName(stock);
+  const running = addRunning(sheet, stock, machine.place);
+  sheet.derived(id("running"), `${name}, machine running`, "s", "sum", running);
+  sheet.derived(id("running-minutes"), `${name}, machine running`, "min", "seconds to minutes", [
+    id("running"),
+  ]);
+  sheet.given(id("sheets"), `${name}, sheets laid down`, "pcs", stock.times.length, {
+    kind: "computed",
+    by: "nest",
+    what: "sheets that the machine works",
+    from: [stock.row.place],
+  });
+  sheet.given(
+    id("load-each"),
+    "laying down and clearing a sheet",
+    "min",
+    machine.loadMinutes,
+    cell(machine, "load_minutes"),
+  );
+  sheet.derived(id("load"), `${name}, loading`, "min", "product", [id("sheets"), id("load-each")]);
+  sheet.given(
+    id("setup"),
+    `${name}, set-up`,
+    "min",
+    machine.setupMinutes,
+    cell(machine, "setup_minutes"),
+  );
+  const all = [id("running-minutes"), id("load"), id("setup")];
+  sheet.derived(id("minutes"), `${name}, machine minutes`, "min", "sum", all);
+}
+
+/** Working and starting time of each operation over all sheets, and the travel between. */
+function addRunning(
+  sheet: FigureSheet,
+  stock: PricedStock,
+  machine: PricedStock["row"]["place"],
+): string[] {
+  const operations = new Set(
+    stock.times.flatMap((time) => time.operations.map(({ operation }) => operation)),
+  );
+  const ids = [...operations].flatMap((operation) => {
+    const done = stock.times.flatMap((time) =>
+      time.operations.filter((one) => one.operation === operation),
+    );
+    const total = (of: (one: (typeof done)[number]) => number): number =>
+      done.reduce((sum, one) => sum + of(one), 0);
+    const from = [
+      ...new Map(done.map(({ feed }) => [`${feed.file}:${feed.line}`, feed])).values(),
+      machine,
+    ];
+    const length = `${trimmed(total(({ lengthMm }) => lengthMm) / 1000, 3)} m in ${total(({ contours }) => contours)} contours`;
+    const name = `${stockName(stock)}, ${operation}`;
+    const working = {
+      kind: "computed",
+      by: "motion",
+      what: `${length}, at the likely feed`,
+      from,
+    } as const;
+    const starting = { ...working, what: `starts of ${length}, each pass` };
+    return [
+      sheet.given(
+        machineId(stock, `${operation}.working`),
+        `${name}, working`,
+        "s",
+        total(({ workingS }) => workingS),
+        working,
+      ),
+      sheet.given(
+        machineId(stock, `${operation}.starting`),
+        `${name}, starting`,
+        "s",
+        total(({ pierceS }) => pierceS),
+        starting,
+      ),
+    ];
+  });
+  const travel = stock.times.reduce((sum, time) => sum + time.travelMm, 0);
+  const travelId = sheet.given(
+    machineId(stock, "travel"),
+    `${stockName(stock)}, travelling`,
+    "s",
+    stock.times.reduce((sum, time) => sum + time.travelS, 0),
+    {
+      kind: "computed",
+      by: "motion",
+      what: `${trimmed(travel / 1000, 3)} m with the beam off`,
+      from: [machine],
+    },
+  );
+  return [...ids, travelId];
+}
+
+function addServiceCost(sheet: FigureSheet, { machine }: PricingInput): string {
+  sheet.given(
+    "machine.minimum",
+    "least that is billed",
+    "min",
+    machine.minimumMinutes,
+    cell(machine, "minimum_minutes"),
+  );
+  let counted = "machine.minutes";
+  if (machine.billingStepMinutes > 0) {
+    sheet.given(
+      "machine.step",
+      "billed in steps of",
+      "min",
+      machine.billingStepMinutes,
+      cell(machine, "billing_step_minutes"),
+    );
+    counted = sheet.derived(
+      "machine.started",
+      "started billing steps",
+      "min",
+      "rounded up to step",
+      ["machine.minutes", "machine.step"],
+    );
+  }
+  const billed = sheet.derived("machine.billed", "machine, minutes billed", "min", "at least", [
+    counted,
+    "machine.minimum",
+  ]);
+  return addRate(sheet, machine, billed);
+}
+
+function addOwnCost(sheet: FigureSheet, { machine }: PricingInput): string {
+  return addRate(sheet, machine, "machine.minutes");
+}
+
+function addRate(sheet: FigureSheet, machine: PricingInput["machine"], minutes: string): string {
+  if (machine.ratePer === "minute") {
+    sheet.given(
+      "machine.rate",
+      `${machine.description}, a minute`,
+      "currency/min",
+      machine.rate,
+      cell(machine, "rate"),
+    );
+    return sheet.derived("machine.cost", "machine", "currency", "product", [
+      minutes,
+      "machine.rate",
+    ]);
+  }
+  sheet.given(
+    "machine.rate",
+    `${machine.description}, an hour`,
+    "currency/h",
+    machine.rate,
+    cell(machine, "rate"),
+  );
+  sheet.derived("machine.hours", "machine, hours", "h", "minutes to hours", [minutes]);
+  return sheet.derived("machine.cost", "machine", "currency", "product", [
+    "machine.hours",
+    "machine.rate",
+  ]);
+}

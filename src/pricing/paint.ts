@@ -1,0 +1,163 @@
+import { moneyText } from "../money.ts";
+import { trimmed } from "../units.ts";
+import type { FinishRow, PaintRow, Part } from "../job/types.ts";
+import { cell, rowText, slug } from "./ledger.ts";
+import type { Ledger } from "./ledger.ts";
+import { partId } from "./parts.ts";
+import type { PricingInput } from "./types.ts";
+
+/**
+ * Cans from areas: A = faces + edges (outline and holes times thickness), times coats, over the
+ * area that one can covers less its loss (practical = theoretical x (1 - loss), corrosion glossary).
+ * Whole cans are bought and charged.
+ */
+export function addPaint(ledger: Ledger, input: PricingInput): void {
+  const finishes = [...new Set(input.parts.flatMap(({ part }) => part.finish ?? []))];
+  const coats = finishes.flatMap((finish) => addFinish(ledger, input, finish));
+  const paints = [...new Set(coats.map(({ paint }) => paint))];
+  for (const paint of paints) {
+    const row = input.tables.paints.find(({ id }) => id === paint);
+    const areas = coats.filter((coat) => coat.paint === paint).map(({ area }) => area);
+    if (row) addCans(ledger, input, row, areas);
+  }
+}
+
+/** Finished area of one part, all copies, once over: the widest of its finish's steps. */
+export function finishedArea(ledger: Ledger, input: PricingInput, part: Part): string | null {
+  const steps = stepsOf(input, part.finish);
+  const widest = steps.find((step) => step.faces === "both") ?? steps[0];
+  if (!widest) return null;
+  const edges = steps.some((step) => step.edges);
+  return areaOnce(ledger, part, widest.faces, edges);
+}
+
+/** Area of one part, all copies, times the coats of every step. */
+export function coatedArea(ledger: Ledger, input: PricingInput, part: Part): string | null {
+  const steps = stepsOf(input, part.finish).map((step) => stepCoats(ledger, step, part));
+  const id = partId(part.name, "coated");
+  if (steps.length === 0 || ledger.sheet.has(id)) return steps.length === 0 ? null : id;
+  return ledger.sheet.derived(id, `${part.name}, every coat of every copy`, "m2", "sum", steps);
+}
+
+function stepsOf({ tables }: PricingInput, finish: string | null): readonly FinishRow[] {
+  return tables.finishes.filter(({ id }) => id === finish);
+}
+
+/** What each step of a finish puts on all of its parts. */
+function addFinish(
+  ledger: Ledger,
+  input: PricingInput,
+  finish: string,
+): readonly { paint: string; area: string }[] {
+  const parts = input.parts.map(({ part }) => part).filter((part) => part.finish === finish);
+  return stepsOf(input, finish).map((step) => {
+    const areas = parts.map((part) => stepCoats(ledger, step, part));
+    const id = `${stepId(step)}.area`;
+    const area = ledger.sheet.derived(
+      id,
+      `${finish}, ${step.step}: area of all coats`,
+      "m2",
+      "sum",
+      areas,
+    );
+    return { paint: step.paint, area };
+  });
+}
+
+function stepId({ id, step }: FinishRow): string {
+  return `finish.${slug(id)}.${slug(step)}`;
+}
+
+function stepCoats({ sheet, ...ledger }: Ledger, step: FinishRow, part: Part): string {
+  const id = `${stepId(step)}.${slug(part.name)}`;
+  if (sheet.has(id)) return id;
+  const coats = `${stepId(step)}.coats`;
+  if (!sheet.has(coats))
+    sheet.given(coats, `${step.id}, ${step.step}: coats`, "pcs", step.coats, cell(step, "coats"));
+  const once = areaOnce({ sheet, ...ledger }, part, step.faces, step.edges);
+  return sheet.derived(id, `${part.name}, ${step.step}: area of all coats`, "m2", "product", [
+    once,
+    coats,
+  ]);
+}
+
+/** Area of all copies of a part once over: A = 1 or 2 faces, with or without its edges. */
+function areaOnce({ sheet }: Ledger, part: Part, faces: "front" | "both", edges: boolean): string {
+  const id = partId(part.name, `area-${faces}${edges ? "-edges" : ""}`);
+  if (sheet.has(id)) return id;
+  const of = (what: string): string => partId(part.name, what);
+  const one = [of(faces === "both" ? "faces" : "face"), ...(edges ? [of("edge")] : [])];
+  const what = `${faces === "both" ? "both faces" : "front"}${edges ? " and edges" : ""}`;
+  sheet.derived(`${id}-each`, `${part.name}, ${what}, one copy`, "m2", "sum", one);
+  return sheet.derived(id, `${part.name}, ${what}, all copies`, "m2", "product", [
+    `${id}-each`,
+    of("copies"),
+  ]);
+}
+
+function addCans(
+  { sheet, costs, shopping }: Ledger,
+  { currency }: PricingInput,
+  row: PaintRow,
+  areas: readonly string[],
+): void {
+  const id = (what: string): string => `paint.${slug(row.id)}.${what}`;
+  sheet.derived(id("area"), `${row.description}, area of all coats`, "m2", "sum", areas);
+  sheet.given(
+    id("spread"),
+    `${row.description}, area a can covers before losses`,
+    "m2",
+    row.spread.likely,
+    cell(row, "spread_m2"),
+  );
+  sheet.given(
+    id("loss"),
+    `${row.description}, loss`,
+    "percent",
+    row.lossPercent,
+    cell(row, "loss_percent"),
+  );
+  sheet.derived(
+    id("practical"),
+    `${row.description}, area a can covers`,
+    "m2",
+    "less percentage",
+    [id("spread"), id("loss")],
+    "practical = theoretical x (1 - loss)",
+  );
+  sheet.derived(id("used"), `${row.description}, cans used`, "pcs", "quotient", [
+    id("area"),
+    id("practical"),
+  ]);
+  sheet.derived(
+    id("cans"),
+    `${row.description}, cans to buy`,
+    "pcs",
+    "rounded up",
+    [id("used")],
+    "cans are sold whole",
+  );
+  sheet.given(id("price"), `${row.description}, a can`, "currency", row.price, cell(row, "price"));
+  const cost = sheet.derived(id("cost"), row.description, "currency", "product", [
+    id("cans"),
+    id("price"),
+  ]);
+  costs.push({
+    section: "Finishing",
+    description: "Primer, paint and lacquer",
+    basis: "front, back and edges as agreed",
+    cost,
+    each: null,
+  });
+  shopping.push({
+    kind: "paint",
+    item: row.id,
+    description: row.description,
+    quantity: sheet.value(id("cans")).toString(),
+    unit: `cans of ${trimmed(row.contentMl, 1)} ml`,
+    unitPrice: moneyText(row.price, currency),
+    amount: moneyText(sheet.value(cost), currency),
+    need: `uses ${sheet.value(id("used")).toFixed(2)} cans`,
+    source: rowText(row.place),
+  });
+}

@@ -1,0 +1,65 @@
+import { moneyText } from "../money.ts";
+import { trimmed } from "../units.ts";
+import type { Job } from "../job/types.ts";
+import { cell, jobCell, rowText, slug, uniqueSlugs } from "./ledger.ts";
+import type { Ledger } from "./ledger.ts";
+import type { PlannedBars, PricingInput } from "./types.ts";
+
+/** Whole bars from the saw plan, at the price of the stocked length it chose. */
+export function addStockLengths(ledger: Ledger, input: PricingInput): void {
+  addCounts(ledger, input.job);
+  for (const planned of input.bars) addBars(ledger, input, planned);
+}
+
+/** Ids of the job's lengths, in its order: `length.post`, to which `.count` and its like are added. */
+export function lengthIds({ lengths }: Job): readonly string[] {
+  return uniqueSlugs(lengths.map(({ name }) => name)).map((name) => `length.${name}`);
+}
+
+function addCounts({ sheet }: Ledger, job: Job): void {
+  const ids = lengthIds(job);
+  for (const [index, { name, quantity, place }] of job.lengths.entries()) {
+    const id = ids[index];
+    sheet.given(`${id}.each`, `${name} in each piece`, "pcs", quantity, jobCell(place, "qty"));
+    sheet.derived(`${id}.count`, `${name}, in all`, "pcs", "product", [`${id}.each`, "job.pieces"]);
+  }
+}
+
+function addBars(
+  { sheet, costs, shopping }: Ledger,
+  { job, currency }: PricingInput,
+  { row, bars }: PlannedBars,
+): void {
+  const id = (what: string): string => `bars.${slug(row.id)}.${what}`;
+  const pieces = bars.reduce((sum, bar) => sum + bar.length, 0);
+  const uses = job.lengths.filter(({ stock }) => stock === row.id);
+  sheet.given(id("count"), `${row.description}, bars`, "pcs", bars.length, {
+    kind: "computed",
+    by: "saw plan",
+    what: `${pieces} pieces from bars of ${trimmed(row.lengthMm, 1)} mm, saw kerf ${trimmed(row.sawKerfMm, 2)} mm`,
+    from: [row.place, ...uses.map(({ place }) => place), job.piecesPlace],
+  });
+  sheet.given(id("price"), `${row.description}, a bar`, "currency", row.price, cell(row, "price"));
+  const cost = sheet.derived(id("cost"), row.description, "currency", "product", [
+    id("count"),
+    id("price"),
+  ]);
+  costs.push({
+    section: "Materials",
+    description: row.description,
+    basis: `${pieces} sawn to length`,
+    cost,
+    each: null,
+  });
+  shopping.push({
+    kind: "stock length",
+    item: row.id,
+    description: row.description,
+    quantity: sheet.value(id("count")).toString(),
+    unit: `bars of ${trimmed(row.lengthMm, 1)} mm`,
+    unitPrice: moneyText(row.price, currency),
+    amount: moneyText(sheet.value(cost), currency),
+    need: `${pieces} pieces`,
+    source: rowText(row.place),
+  });
+}

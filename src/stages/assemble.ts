@@ -1,0 +1,107 @@
+import type { Estimate, EstimateInput, SawnBars } from "../estimate-data.ts";
+import type { Job, MachineRow, Tables } from "../job/types.ts";
+import { cautionsFor } from "../machine/cautions.ts";
+import type { CautionInput } from "../machine/cautions.ts";
+import { tasksOf } from "../pricing/hand-work.ts";
+import { priceJob } from "../pricing/price.ts";
+import type { Priced, PricingInput } from "../pricing/types.ts";
+import type { Checked, Problem } from "../problem.ts";
+import { planJobBars } from "./bars.ts";
+import type { NestedGroup } from "./nest.ts";
+import type { ReadJob } from "./read.ts";
+import { estimatedParts, timeGroups } from "./report.ts";
+import type { TimedGroup } from "./report.ts";
+
+interface Assembly {
+  readonly input: EstimateInput;
+  readonly read: ReadJob;
+  readonly machine: MachineRow;
+  readonly nested: readonly NestedGroup[];
+  /** What was found on the way here; no errors. */
+  readonly warnings: readonly Problem[];
+}
+
+/** From a judged nest to the whole estimate: times, bars, prices, cautions. */
+export function assemble(assembly: Assembly): Checked<Estimate> {
+  const { read, machine, nested, warnings } = assembly;
+  const timed = timeGroups(nested, read.tables, machine);
+  const { currency } = read.tables;
+  if (!timed.value || !currency) return { value: null, problems: [...warnings, ...timed.problems] };
+  const bars = planJobBars(read.job, read.tables);
+  const stocks = timed.value.flatMap(pricedStock);
+  const { job, tables, parts } = read;
+  const priced = priceJob({ job, tables, currency, machine, parts, stocks, bars });
+  const problems = [...warnings, ...timed.problems, ...priced.problems];
+  if (!priced.value) return { value: null, problems };
+  return {
+    value: {
+      ...heading(assembly),
+      currency,
+      ...answers(assembly, timed.value, bars, priced.value),
+      warnings: problems,
+    },
+    problems,
+  };
+}
+
+function heading({ input, read: { job }, machine }: Assembly) {
+  return {
+    version: 1,
+    jobName: input.jobName,
+    title: job.title,
+    customer: job.customer,
+    reference: job.reference,
+    date: job.date,
+    pieces: job.pieces,
+    pieceName: job.pieceName,
+    notes: job.notes,
+    machine: { id: machine.id, description: machine.description },
+    seed: input.seed,
+    madeFrom: [...input.job, ...input.tables].map(({ name, sha256 }) => ({ name, sha256 })),
+  } as const;
+}
+
+function answers(
+  { read, nested }: Assembly,
+  timed: readonly TimedGroup[],
+  bars: readonly SawnBars[],
+  { figures, quote, shopping }: Priced,
+) {
+  return {
+    steps: nested[0]?.outcome.steps ?? 0,
+    parts: estimatedParts(read),
+    stocks: timed.map(({ stock }) => stock),
+    figures,
+    quote,
+    shopping,
+    bars: bars.map(({ stock, description, barMm, bars: sawn, barsBound }) => ({
+      stock,
+      description,
+      barMm,
+      bars: sawn,
+      barsBound,
+    })),
+    cautions: cautionsFor(cautionInput(read.job, read.tables)),
+  };
+}
+
+function pricedStock({ nested, nest, times }: TimedGroup): PricingInput["stocks"] {
+  const { material, thicknessMm, rows } = nested.group;
+  const row = rows.find(({ id }) => id === nest.choice.id);
+  return row ? [{ material, thicknessMm, row, nest, times }] : [];
+}
+
+/** What of the job may hurt somebody: beams, spray, and the hazards its items and tasks name. */
+function cautionInput(job: Job, tables: Tables): CautionInput {
+  const items = tables.hardware.filter(({ id }) => job.hardware.some(({ item }) => item === id));
+  const tasks = tasksOf({ job, tables }).map(({ task }) => task);
+  return {
+    laserCut: job.parts.map(({ material }) => material),
+    painted: job.parts
+      .filter(({ finish }) => finish !== null)
+      .map(({ name, material }) => ({ part: name, material })),
+    hazards: [...items, ...tasks].flatMap(({ hazard, description }) =>
+      hazard === "" ? [] : [{ hazard, what: description }],
+    ),
+  };
+}

@@ -1,0 +1,200 @@
+import type { NestedStock, SizeTried } from "../estimate-data.ts";
+import type { MachineRow, SheetRow } from "../job/types.ts";
+import { nestPieces } from "../nesting/nest.ts";
+import type { Nest, NestOutcome, NestPiece, SheetChoice } from "../nesting/types.ts";
+import { lengthText, trimmed } from "../units.ts";
+import type { Progress, Work } from "../work.ts";
+import type { ReadJob } from "./read.ts";
+
+/** One material and thickness with its parts and the sizes that the machine can take. */
+export interface StockGroup {
+  readonly material: string;
+  readonly thicknessMm: number;
+  readonly parts: ReadJob["parts"];
+  readonly rows: readonly SheetRow[];
+  /** Ids of all its sizes in the table, also those too large for the bed. */
+  readonly sold: readonly string[];
+}
+
+/** A group with everything tried on it. */
+export interface NestedGroup {
+  readonly group: StockGroup;
+  readonly outcome: NestOutcome;
+}
+
+export interface Effort {
+  readonly seed: number;
+  /** Rounds: each tries every size of every group once. */
+  readonly steps: number;
+}
+
+interface RunningGroup {
+  readonly group: StockGroup;
+  readonly work: Work<NestOutcome>;
+  latest: Progress<NestOutcome> | null;
+  outcome: NestOutcome | null;
+}
+
+/** Parts by material and thickness, in the order of the parts list. */
+export function stockGroups(
+  { parts, tables }: ReadJob,
+  machine: MachineRow | null,
+): readonly StockGroup[] {
+  const groups: { material: string; thicknessMm: number; parts: ReadJob["parts"][number][] }[] = [];
+  for (const measured of parts) {
+    const { material, thicknessMm } = measured.part;
+    const known = groups.find((group) => isStock(group, { material, thicknessMm }));
+    if (known) known.parts.push(measured);
+    else groups.push({ material, thicknessMm, parts: [measured] });
+  }
+  return groups.map((group) => {
+    const rows = tables.sheets.filter((row) => isStock(group, row));
+    const fitting = machine === null ? rows : rows.filter((row) => fitsBed(row, machine));
+    const sold = rows.map(({ id }) => id);
+    return { ...group, rows: fitting, sold };
+  });
+}
+
+/**
+ * Nests every group. They advance in rounds together, so that work which is finished early made the
+ * same number of rounds for each and can be repeated with that number of steps.
+ */
+export function* nestGroups(
+  groups: readonly StockGroup[],
+  pieces: number,
+  effort: Effort,
+): Work<readonly NestedGroup[]> {
+  const running = groups.map((group) => startGroup(group, pieces, effort));
+  let finish = false;
+  for (let round = 1; round <= effort.steps && !finish; round += 1) {
+    for (const [index, one] of running.entries()) {
+      advance(one, round, effort.steps);
+      const complete = index === running.length - 1;
+      const progress = {
+        stage: `nesting ${stockText(one.group)}`,
+        done: (round - 1) * running.length + index + 1,
+        of: effort.steps * running.length,
+        best: complete ? outcomesOf(running) : null,
+      };
+      if ((yield progress) === true) finish = true;
+    }
+  }
+  for (const one of running) end(one);
+  return outcomesOf(running) ?? [];
+}
+
+/** The nest to show: the cheapest complete one, else the one that leaves least unplaced. */
+export function chosenNest({ outcome }: NestedGroup): Nest | null {
+  return outcome.best ?? outcome.bySize[0] ?? null;
+}
+
+/** The plain record of a group's nest; null when there was no sheet to nest on. */
+export function nestedStock(nested: NestedGroup): NestedStock | null {
+  const { group, outcome } = nested;
+  const best = chosenNest(nested);
+  if (!best) return null;
+  return {
+    material: group.material,
+    thicknessMm: group.thicknessMm,
+    sheet: best.choice.id,
+    form: best.choice.form,
+    marginMm: best.choice.marginMm,
+    gapMm: best.choice.gapMm,
+    sheets: best.sheets,
+    unplaced: best.unplaced,
+    sheetCost: best.sheetCost.toString(),
+    costBound: outcome.costBound.toString(),
+    utilisation: best.utilisation,
+    bySize: outcome.bySize.map(sizeTried),
+    steps: outcome.steps,
+  };
+}
+
+export function stockText({
+  material,
+  thicknessMm,
+}: Pick<StockGroup, "material" | "thicknessMm">): string {
+  return `${material} ${lengthText(thicknessMm)}`;
+}
+
+export function sizeText({ widthMm, heightMm }: Pick<SheetRow, "widthMm" | "heightMm">): string {
+  const width = trimmed(widthMm, 1);
+  return heightMm === null ? `roll ${width} mm wide` : `${width} x ${trimmed(heightMm, 1)} mm`;
+}
+
+/** Names and thicknesses have been spelled as the tables have them. */
+function isStock(
+  a: Pick<SheetRow, "material" | "thicknessMm">,
+  b: Pick<SheetRow, "material" | "thicknessMm">,
+): boolean {
+  return a.material === b.material && a.thicknessMm === b.thicknessMm;
+}
+
+/** A sheet may lie either way round on the bed; of a roll only its width must fit. */
+function fitsBed(
+  { widthMm, heightMm }: SheetRow,
+  { bedWidthMm, bedHeightMm }: MachineRow,
+): boolean {
+  const across = heightMm ?? 0;
+  return (
+    (widthMm <= bedWidthMm && across <= bedHeightMm) ||
+    (widthMm <= bedHeightMm && across <= bedWidthMm)
+  );
+}
+
+function startGroup(group: StockGroup, pieces: number, effort: Effort): RunningGroup {
+  const nestable = group.parts.map(({ part, geometry }): NestPiece => ({
+    part: part.name,
+    copies: part.quantity * pieces,
+    region: geometry.region,
+    flatteningMm: geometry.flatteningMm,
+    turn: part.turn,
+    flip: part.flip,
+  }));
+  const work = nestPieces(stockText(group), nestable, group.rows.map(sheetChoice), effort);
+  return { group, work, latest: null, outcome: null };
+}
+
+function sheetChoice(row: SheetRow): SheetChoice {
+  const { id, form, widthMm, heightMm, price, marginMm, gapMm, onHand } = row;
+  return { id, form, widthMm, heightMm, price, marginMm, gapMm, onHand };
+}
+
+/** Lets a group work until it has finished this round. */
+function advance(one: RunningGroup, round: number, rounds: number): void {
+  while (one.outcome === null) {
+    const turn = one.work.next(false);
+    if (turn.done === true) one.outcome = turn.value;
+    else {
+      one.latest = turn.value;
+      if (turn.value.done * rounds >= turn.value.of * round) return;
+    }
+  }
+}
+
+function end(one: RunningGroup): void {
+  while (one.outcome === null) {
+    const turn = one.work.next(true);
+    if (turn.done === true) one.outcome = turn.value;
+  }
+}
+
+function outcomesOf(running: readonly RunningGroup[]): readonly NestedGroup[] | null {
+  const nested = running.flatMap(({ group, outcome, latest }) => {
+    const known = outcome ?? latest?.best ?? null;
+    return known ? [{ group, outcome: known }] : [];
+  });
+  return nested.length === running.length ? nested : null;
+}
+
+function sizeTried({ choice, sheets, sheetCost, utilisation, unplaced }: Nest): SizeTried {
+  return {
+    sheet: choice.id,
+    widthMm: choice.widthMm,
+    heightMm: choice.heightMm,
+    sheets: sheets.length,
+    cost: sheetCost.toString(),
+    utilisation,
+    complete: unplaced.length === 0,
+  };
+}

@@ -1,0 +1,108 @@
+import type { EstimatedPart, NestReport, TimeReport, TimedStock } from "../estimate-data.ts";
+import type { MachineRow, Tables } from "../job/types.ts";
+import type { SheetTime } from "../machine/types.ts";
+import type { Nest } from "../nesting/types.ts";
+import { checked } from "../problem.ts";
+import type { Checked, Problem } from "../problem.ts";
+import { chosenNest, nestedStock, stockText } from "./nest.ts";
+import type { NestedGroup } from "./nest.ts";
+import type { ReadJob } from "./read.ts";
+import { timeNest } from "./time.ts";
+
+/** The answers of `nest` and `time`, as plain data. */
+
+export function nestReport(
+  read: ReadJob,
+  nested: readonly NestedGroup[],
+  seed: number,
+): NestReport {
+  const stocks = nested.flatMap((group) => nestedStock(group) ?? []);
+  return { version: 1, stocks, parts: estimatedParts(read), steps: stepsOf(nested), seed };
+}
+
+export function timeReport(
+  read: ReadJob,
+  machine: MachineRow,
+  nested: readonly NestedGroup[],
+  seed: number,
+): Checked<TimeReport> {
+  const timed = timeGroups(nested, read.tables, machine);
+  if (!timed.value) return { value: null, problems: timed.problems };
+  const { id, description } = machine;
+  const stocks = timed.value.map(({ stock }) => stock);
+  const report = {
+    version: 1,
+    machine: { id, description },
+    stocks,
+    steps: stepsOf(nested),
+    seed,
+  } as const;
+  return { value: report, problems: timed.problems };
+}
+
+/** A nested group whose every copy has a place, with its times. */
+export interface TimedGroup {
+  readonly nested: NestedGroup;
+  readonly nest: Nest;
+  readonly times: readonly SheetTime[];
+  readonly stock: TimedStock;
+}
+
+/** Problems when some copy has no place: a time or price for less than was asked would mislead. */
+export function timeGroups(
+  nested: readonly NestedGroup[],
+  tables: Tables,
+  machine: MachineRow,
+): Checked<readonly TimedGroup[]> {
+  const problems: Problem[] = [...unplacedProblems(nested)];
+  const timed = nested.flatMap((one) => {
+    const nest = chosenNest(one);
+    const stock = nestedStock(one);
+    if (!nest || !stock) return [];
+    const times = timeNest(one, nest, tables, machine);
+    problems.push(...times.problems);
+    return times.value
+      ? [{ nested: one, nest, times: times.value, stock: { ...stock, times: times.value } }]
+      : [];
+  });
+  return checked(timed, problems);
+}
+
+/** A problem for each part that no size of sheet took in all its copies. */
+export function unplacedProblems(nested: readonly NestedGroup[]): readonly Problem[] {
+  return nested.flatMap((one) =>
+    (chosenNest(one)?.unplaced ?? []).map(({ part, copies, reason }) => {
+      const row = one.group.parts.find((measured) => measured.part.name === part);
+      return {
+        code: "does-not-fit",
+        severity: "error" as const,
+        file: row?.part.place.file ?? "parts.csv",
+        line: row?.part.place.line ?? null,
+        column: "part",
+        found: `${part}, ${copies} ${copies === 1 ? "copy" : "copies"} without a place`,
+        expected: `a sheet of ${stockText(one.group)} that takes it (${reason})`,
+        mend: "Offer a larger sheet or more of them in sheets.csv, allow more turns, or split the part",
+      };
+    }),
+  );
+}
+
+export function estimatedParts({ job, parts }: ReadJob): readonly EstimatedPart[] {
+  return parts.map(({ part, geometry }) => {
+    const { name, material, thicknessMm, quantity, finish, note } = part;
+    return {
+      name,
+      material,
+      thicknessMm,
+      quantity,
+      copies: quantity * job.pieces,
+      finish,
+      note,
+      geometry,
+    };
+  });
+}
+
+function stepsOf(nested: readonly NestedGroup[]): number {
+  return nested[0]?.outcome.steps ?? 0;
+}

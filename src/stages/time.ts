@@ -1,0 +1,51 @@
+import type { PartGeometry } from "../drawing/types.ts";
+import type { MachineRow, Operation, Tables } from "../job/types.ts";
+import { chooseFeeds } from "../machine/feeds.ts";
+import { timeSheet } from "../machine/sheet-time.ts";
+import type { SheetTime } from "../machine/types.ts";
+import { sheetWork } from "../machine/work.ts";
+import type { Nest } from "../nesting/types.ts";
+import { checked } from "../problem.ts";
+import type { Checked, Problem } from "../problem.ts";
+import type { NestedGroup, StockGroup } from "./nest.ts";
+
+/** Feeds are looked up before the nesting, so that a missing one is known at once. */
+export function missingFeeds(
+  groups: readonly StockGroup[],
+  tables: Tables,
+  machine: MachineRow,
+): readonly Problem[] {
+  return groups.flatMap((group) => feedsOf(group, tables, machine).problems);
+}
+
+/** Times every sheet of a nest that has been judged. */
+export function timeNest(
+  { group }: NestedGroup,
+  nest: Nest,
+  tables: Tables,
+  machine: MachineRow,
+): Checked<readonly SheetTime[]> {
+  const feeds = feedsOf(group, tables, machine);
+  if (!feeds.value) return { value: null, problems: feeds.problems };
+  const geometry = new Map(group.parts.map((measured) => [measured.part.name, measured.geometry]));
+  const rows = feeds.value;
+  const times = nest.sheets.map((sheet) => timeSheet(sheetWork(sheet, geometry, rows, machine)));
+  return checked(times, feeds.problems);
+}
+
+function feedsOf(
+  { material, thicknessMm, parts }: StockGroup,
+  tables: Tables,
+  machine: MachineRow,
+): ReturnType<typeof chooseFeeds> {
+  const operations = new Set(parts.flatMap(({ geometry }) => operationsOf(geometry)));
+  return chooseFeeds(tables, machine.id, material, thicknessMm, [...operations]);
+}
+
+function operationsOf({ scores, engravings }: PartGeometry): readonly Operation[] {
+  return [
+    ...(engravings.length > 0 ? (["engrave"] as const) : []),
+    ...(scores.length > 0 ? (["score"] as const) : []),
+    "cut",
+  ];
+}
