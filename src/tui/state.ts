@@ -162,8 +162,10 @@ export function standing(state: State): { readonly word: string; readonly tone: 
   const { running, estimate, freshness, problems, openProblems, opening, job } = state;
   if (opening) return { word: "opening", tone: "caution" };
   if (running?.finishing) return { word: "finishing", tone: "caution" };
-  if (running)
-    return { word: freshness === "so far" ? "working, best so far" : "working", tone: "caution" };
+  if (running) {
+    const shown = { stale: ", figures stale", "so far": ", best so far", current: "" }[freshness];
+    return { word: `working${estimate ? shown : ""}`, tone: "caution" };
+  }
   if (problems.some(isError))
     return { word: estimate ? "problems, figures stale" : "problems", tone: "problem" };
   if (!job)

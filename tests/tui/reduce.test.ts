@@ -70,7 +70,7 @@ describe("changing quantities", () => {
     expect(state.quantities).toEqual({ cap: 12 });
     expect(state.asked?.quantities).toEqual({ cap: 12 });
     expect(state.run).toBe(2);
-    expect(standing(state).word).toBe("working");
+    expect(standing(state).word).toBe("working, figures stale");
   });
 
   it("refuses what is no whole number from 1, and keeps the field", () => {

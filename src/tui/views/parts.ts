@@ -8,7 +8,7 @@ import type { State } from "../state.ts";
 
 /** The parts list with what it comes to, and a closer look at the part under the cursor. */
 
-const DETAIL_ROWS = 4;
+const DETAIL_ROWS = 5;
 const ROOMY = 76;
 
 export function partsPanel(state: State, cells: number, rows: number): readonly Line[] {
@@ -63,6 +63,11 @@ function row(cells: number, texts: readonly string[]): string {
 function details(part: EstimatedPart, count: number, index: number): readonly Line[] {
   const { geometry, note } = part;
   const holes = geometry.roundHoles.length;
+  const worked = [
+    `${holes} round ${holes === 1 ? "hole" : "holes"}`,
+    ...(geometry.engravings.length > 0 ? ["engraved"] : []),
+    ...(geometry.scores.length > 0 ? ["scored"] : []),
+  ];
   const cut = trimmed(geometry.cutLengthMm / 1000, 3);
   const area = trimmed(geometry.areaMm2 / 100, 1);
   const drawn = `${geometry.place.file}${geometry.place.line === null ? "" : `, line ${geometry.place.line}`}`;
@@ -72,10 +77,8 @@ function details(part: EstimatedPart, count: number, index: number): readonly Li
       { text: part.name, tone: "title" },
       { text: `  part ${index + 1} of ${count}, from ${drawn}` },
     ],
-    plain(
-      `${sizeText(part)} mm, cut length ${cut} m, face ${area} cm², ${holes} round ${holes === 1 ? "hole" : "holes"}` +
-        `${geometry.engravings.length ? ", engraved" : ""}${geometry.scores.length ? ", scored" : ""}`,
-    ),
+    plain(`${sizeText(part)} mm, cut length ${cut} m, face ${area} cm²`),
+    plain(worked.join(", ")),
     plain(note === "" ? "no note" : note, "muted"),
   ];
 }

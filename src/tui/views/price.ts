@@ -53,9 +53,12 @@ function costText({ currency }: Estimate, { label, value }: FigureRecord, cells:
   return row(cells, label, "", moneyText(new Amount(value), currency));
 }
 
+/** Cells of `12 pcs at 1234.50`. */
+const MANY = 20;
+
 function row(cells: number, what: string, many: string, amount: string): string {
   const free = Math.max(20, cells - 2 - 12 - 2);
-  const manyWidth = Math.floor(free * 0.35);
+  const manyWidth = Math.min(MANY, Math.floor(free * 0.35));
   return columns([
     { text: what, width: free - manyWidth },
     { text: many, width: manyWidth, align: "right" },

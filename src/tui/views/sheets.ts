@@ -3,7 +3,7 @@ import { Amount, moneyText } from "../../money.ts";
 import { clockText, trimmed } from "../../units.ts";
 import { drawSheet } from "../braille.ts";
 import type { SheetPicture } from "../braille.ts";
-import { block, plain } from "../line.ts";
+import { block, plain, windowStart } from "../line.ts";
 import type { Line, Span } from "../line.ts";
 import { partsOnSheet, sheetRows, shareUsed } from "../rows.ts";
 import type { SheetRow } from "../rows.ts";
@@ -15,6 +15,8 @@ import type { State } from "../state.ts";
 const TEXT_CELLS = 29;
 const TEXT_ROWS = 13;
 const GAP = 2;
+/** Cheapest first, the chosen one among them. */
+const MOST_SIZES = 4;
 
 export function sheetsPanel(state: State, cells: number, rows: number): readonly Line[] {
   const { estimate, cursors } = state;
@@ -29,11 +31,14 @@ export function sheetsPanel(state: State, cells: number, rows: number): readonly
   const first = about(estimate, row, cursors.sheets, all.length);
   const last = sizes(estimate, row);
   const parts = lyingOn(estimate, row, chosen);
+  const chosenRow = partsOnSheet(estimate, row.sheet).findIndex(({ part }) => part === chosen);
   const beside = draw(cells - TEXT_CELLS - GAP, rows);
   const above = draw(cells, Math.max(1, rows - TEXT_ROWS));
   if (extent(above) <= extent(beside)) {
     const width = beside.lines[0]?.length ?? 0;
-    const told = [...first, plain(""), ...parts, plain(""), ...last];
+    const shown = Math.max(1, rows - first.length - last.length - 2);
+    const start = windowStart(parts.length, chosenRow, shown);
+    const told = [...first, plain(""), ...parts.slice(start, start + shown), plain(""), ...last];
     return joined(pictureLines(beside), width, told, cells, rows);
   }
   const told = [...first, plain(""), ...last];
@@ -101,7 +106,7 @@ function sizes(estimate: Estimate, { stock }: SheetRow): readonly Line[] {
   };
   return [
     plain(`sizes tried, ${estimate.currency.code}, ● chosen`, "muted"),
-    ...stock.bySize.map(line),
+    ...stock.bySize.slice(0, MOST_SIZES).map(line),
   ];
 }
 

@@ -38,7 +38,7 @@ function timeLine({ of, operation }: TimeRow, cells: number, chosen: boolean): L
         String(operation.contours),
         String(operation.passes),
         clockText(operation.workingS + operation.pierceS),
-        `${clockText(operation.fastestS)} to ${clockText(operation.slowestS)}`,
+        rangeText(operation.fastestS, operation.slowestS),
       ])
     : sheetText(of, cells);
   if (chosen) return [{ text: "▸ " }, { text, tone: "selected" }];
@@ -49,12 +49,19 @@ function sheetName({ stock, index }: SheetRow): string {
   return `${stock.material} ${trimmed(stock.thicknessMm, 3)} mm, sheet ${index + 1} of ${stock.sheets.length}`;
 }
 
+/** `3:20 to 5:00 min`: the unit once where both have the same. */
+function rangeText(fromS: number, toS: number): string {
+  const [from, to] = [clockText(fromS), clockText(toS)];
+  const [number = "", unit] = from.split(" ");
+  return `${to.endsWith(` ${unit}`) ? number : from} to ${to}`;
+}
+
 function travel({ time }: SheetRow): string {
   return time ? `travel ${clockText(time.travelS)}` : "";
 }
 
 /** Cells of length, contours, passes, time and range. */
-const NUMBERS = [8, 8, 6, 10, 21] as const;
+const NUMBERS = [8, 8, 6, 10, 20] as const;
 
 function row(cells: number, texts: readonly string[]): string {
   const [what = "", ...numbers] = texts;
