@@ -38,7 +38,13 @@ export function sheetsPanel(state: State, cells: number, rows: number): readonly
     const width = beside.lines[0]?.length ?? 0;
     const shown = Math.max(1, rows - first.length - last.length - 2);
     const start = windowStart(parts.length, chosenRow, shown);
-    const told = [...first, plain(""), ...parts.slice(start, start + shown), plain(""), ...last];
+    const told = [
+      ...first,
+      plain(`parts on it: ${parts.length}`, "muted"),
+      ...parts.slice(start, start + shown),
+      plain(""),
+      ...last,
+    ];
     return joined(pictureLines(beside), width, told, cells, rows);
   }
   const told = [...first, plain(""), ...last];
