@@ -2,7 +2,7 @@ import { poseRing } from "../geometry/pose.ts";
 import type { Box, Point } from "../geometry/types.ts";
 import type { Convex } from "./convex.ts";
 import { convexSum, mirroredThroughOrigin } from "./convex-sum.ts";
-import { turnedBox, type Shape, type Turned } from "./shapes.ts";
+import { turnedAs, type Shape, type Turned } from "./shapes.ts";
 import type { SheetChoice } from "./types.ts";
 
 /** Lengths that differ by less are the same to the search: rounding, and far below what the judge sees. */
@@ -10,7 +10,7 @@ export const TOUCH_MM = 1e-9;
 
 /** A way to lay a piece on one size of sheet, with where its 0,0 may come to lie. */
 export interface Variant extends Turned {
-  /** Counts all variants on one size of sheet: names pairs of them. */
+  /** Names the shape and the turn, the same on every size of sheet. */
   readonly index: number;
   /** Convex parts grown by half the gap and the flattening; see {@link convexSum} for the order. */
   readonly parts: readonly Float64Array[];
@@ -32,14 +32,17 @@ export interface Bed {
 export function bedOf(choice: SheetChoice, shapes: readonly Shape[]): Bed {
   const height = bedHeight(choice);
   const { widthMm, marginMm } = choice;
-  let count = 0;
-  const variants = shapes.map((shape) =>
-    turnsThatFit(shape, choice).map((turned) => variantOf(shape, turned, choice, count++)),
+  const variants = shapes.map((shape, index) =>
+    turnsThatFit(shape, choice).map((turned) =>
+      variantOf(shape, turned, choice, index * MOST_TURNS + turned.number),
+    ),
   );
   return { choice, areaMm2: (widthMm - 2 * marginMm) * (height - 2 * marginMm), variants };
 }
 
 const MM_PER_M = 1000;
+/** Above the number of any turn. */
+const MOST_TURNS = 1024;
 
 /** Length there is along y: infinite for a roll unless only so much of it is on hand. */
 function bedHeight({ form, heightMm, onHand }: SheetChoice): number {
@@ -50,15 +53,16 @@ function bedHeight({ form, heightMm, onHand }: SheetChoice): number {
 function turnsThatFit(shape: Shape, choice: SheetChoice): readonly Turned[] {
   const fitting = shape.turns.filter(({ box }) => roomFor(shape, box, choice) !== null);
   if (fitting.length > 0 || shape.piece.turn !== "any") return fitting;
-  return SLANTS.map((turnDeg) => ({
-    turnDeg,
-    mirrored: false,
-    box: turnedBox(shape.hull, turnDeg, false),
+  return SLANTS.map((turnDeg, slant) => ({
+    number: FIRST_SLANT + slant,
+    ...turnedAs(shape.hull, turnDeg, false),
   })).filter(({ box }) => roomFor(shape, box, choice) !== null);
 }
 
 /** Tried one by one for a long piece that lies on a sheet only aslant. */
 const SLANTS: readonly number[] = Array.from({ length: 360 }, (_, half) => half / 2);
+/** Above the numbers of the turns that every shape has. */
+const FIRST_SLANT = 64;
 
 /** Positions that keep the box inside the margin, or null when there is none. */
 function roomFor({ piece }: Shape, box: Box, choice: SheetChoice): Box | null {

@@ -70,14 +70,19 @@ export function lowestFree({ spans, count }: Column, least: number, most: number
   return y <= most + TOUCH_MM ? Math.min(y, most) : NaN;
 }
 
-/** New empty lines, from left to right, where the moving piece touches a placed one on either side. */
+/**
+ * New empty lines, from left to right, where the moving piece touches a placed one on either side.
+ * Only straight sides can fit exactly; the others find their place by sliding.
+ */
 function touchLines(
   { variant, lines }: Columns,
   placed: readonly Placed[],
   cache: NoFitCache,
 ): Column[] {
   const { minX, maxX } = variant.room;
+  if (!variant.upright) return [];
   const wanted = placed
+    .filter((piece) => piece.variant.upright)
     .flatMap((piece) => {
       const noFit = cache.of(piece.variant, variant);
       return [piece.x + noFit.minX, piece.x + noFit.maxX];

@@ -1,7 +1,7 @@
 import { ringArea } from "../geometry/ring.ts";
 import { Amount } from "../money.ts";
 import { convexHull, leastWidth } from "./convex.ts";
-import { turnedBox } from "./shapes.ts";
+import { turnedAs } from "./shapes.ts";
 import type { NestPiece, SheetChoice } from "./types.ts";
 
 /**
@@ -58,7 +58,7 @@ function mayFit({ region, turn, flatteningMm }: NestPiece, choice: SheetChoice):
   const height = sheetLength - kept;
   const hull = convexHull(region.outer);
   if (turn === "any") {
-    const box = turnedBox(hull, 0, false);
+    const box = turnedAs(hull, 0, false).box;
     const length = Math.max(box.maxX - box.minX, box.maxY - box.minY);
     return (
       leastWidth(hull) <= Math.min(width, height) * (1 + ROUNDING) &&
@@ -67,7 +67,7 @@ function mayFit({ region, turn, flatteningMm }: NestPiece, choice: SheetChoice):
   }
   // Half turns and flips leave the box as large as it is.
   return (turn === "quarter" ? [0, 90] : [0]).some((turnDeg) => {
-    const { minX, minY, maxX, maxY } = turnedBox(hull, turnDeg, false);
+    const { minX, minY, maxX, maxY } = turnedAs(hull, turnDeg, false).box;
     return maxX - minX <= width && maxY - minY <= height;
   });
 }

@@ -37,7 +37,11 @@ export function* nestPieces(
   if (!(steps >= 1)) throw new RangeError(`nesting needs 1 step or more, not ${steps}`);
   const shapes = shapesOf(pieces);
   const bound = choices.length === 0 ? new Amount(0) : costBound(pieces, choices);
-  const sizes = choices.map((choice) => ({ bed: bedOf(choice, shapes), cache: new NoFitCache() }));
+  const caches = new Map(choices.map(({ gapMm }) => [gapMm, new NoFitCache()]));
+  const sizes = choices.map((choice) => ({
+    bed: bedOf(choice, shapes),
+    cache: caches.get(choice.gapMm)!,
+  }));
   const of = steps * sizes.length;
   let tried: readonly Tried[] = [];
   let outcome: NestOutcome | null = null;

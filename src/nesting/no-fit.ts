@@ -21,7 +21,10 @@ export interface NoFit {
   readonly maxY: number;
 }
 
-/** No-fit regions of pairs, kept while there is room for them. */
+/**
+ * No-fit regions of pairs, kept while there is room for them. They depend on the gap, so sizes of
+ * sheet with the same gap share one.
+ */
 export class NoFitCache {
   #kept = new Map<number, NoFit>();
   #numbers = 0;
@@ -42,8 +45,8 @@ export class NoFitCache {
 }
 
 const MOST_VARIANTS = 2 ** 24;
-/** 64 MB of coordinates; more are made anew when needed. */
-const MOST_NUMBERS = 2 ** 23;
+/** 256 MB of coordinates; more are made anew when needed. */
+const MOST_NUMBERS = 2 ** 25;
 
 function noFitOf(placed: Variant, moving: Variant): NoFit {
   const polygons = placed.parts.flatMap((part) =>

@@ -9,6 +9,8 @@ import type { Unplaced } from "./types.ts";
 export interface Plan {
   readonly batches: readonly Batch[];
   readonly preference: Preference;
+  /** For each shape, which of its turns are tried, by number: all where there are few. */
+  readonly turns: readonly ReadonlySet<number>[];
   /** How often a copy is first tried in one way drawn by lot, before all ways are: 0 to 1. */
   readonly whim: number;
   readonly random: Random;
@@ -27,7 +29,8 @@ export function firstPlan(shapes: readonly Shape[]): Plan {
     copies: piece.copies,
     size: outerAreaMm2,
   }));
-  return { batches: bySize(batches), preference: PREFERENCES[0]!, whim: 0, random: () => 0 };
+  const turns = shapes.map((shape) => numbersOf(shape.turns.slice(0, MOST_WAYS)));
+  return { batches: bySize(batches), preference: PREFERENCES[0]!, turns, whim: 0, random: () => 0 };
 }
 
 /** A later pass: another order near to that by size, another preference, some turns by lot. */
@@ -44,9 +47,29 @@ export function variedPlan(shapes: readonly Shape[], step: number, random: Rando
   return {
     batches: bySize(batches),
     preference: PREFERENCES[step % PREFERENCES.length]!,
+    turns: shapes.map((shape) =>
+      numbersOf(
+        step % WIDEN_EVERY === 0 ? someOf(shape.turns, random) : shape.turns.slice(0, MOST_WAYS),
+      ),
+    ),
     whim: WHIMS[step % WHIMS.length]!,
     random,
   };
+}
+
+/** Every so many passes the turns are drawn by lot from all there are. */
+const WIDEN_EVERY = 4;
+/** More ways to lay a shape than this are not tried in one pass: its time goes with them. */
+const MOST_WAYS = 8;
+
+function numbersOf(turns: Shape["turns"]): ReadonlySet<number> {
+  return new Set(turns.map(({ number }) => number));
+}
+
+function someOf(turns: Shape["turns"], random: Random): Shape["turns"] {
+  if (turns.length <= MOST_WAYS) return turns;
+  const drawn = turns.map((turn) => ({ turn, lot: random() })).sort((a, b) => a.lot - b.lot);
+  return drawn.slice(0, MOST_WAYS).map(({ turn }) => turn);
 }
 
 const PREFERENCES: readonly Preference[] = [
@@ -117,16 +140,22 @@ function stockUsedUp({ choice: { form, onHand } }: Bed): string {
   return `no room left on the ${onHand ?? 0} ${stock} on hand`;
 }
 
+/** The plan's turns where any of them fits the sheet, else all that do. */
+function waysOf(variants: readonly Variant[], turns: ReadonlySet<number>): readonly Variant[] {
+  const planned = variants.filter(({ number }) => turns.has(number));
+  return planned.length > 0 ? planned : variants.slice(0, MOST_WAYS);
+}
+
 function layOne(
   sheets: OpenSheet[],
   shapes: readonly Shape[],
   index: number,
   bed: Bed,
-  { preference, whim, random }: Plan,
+  { preference, turns, whim, random }: Plan,
   cache: NoFitCache,
 ): boolean {
   const shape = shapes[index]!;
-  const variants = bed.variants[index]!;
+  const variants = waysOf(bed.variants[index]!, turns[index]!);
   if (variants.length === 0) return false;
   const roll = bed.choice.form === "roll";
   // A roll is filled from its end: to the left would be along all of its length.

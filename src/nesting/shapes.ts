@@ -22,16 +22,20 @@ export interface Shape {
   readonly hull: Convex;
   /** Convex parts that cover the material, as drawn. */
   readonly parts: readonly Convex[];
-  /** The ways to lay it that differ; those worth trying where any angle is allowed. */
+  /** The ways to lay it that differ, the likeliest first; where any angle is allowed, a choice. */
   readonly turns: readonly Turned[];
 }
 
 /** A way to lay a piece, not moved yet. */
 export interface Turned {
+  /** Among the shape's turns, from 0. */
+  readonly number: number;
   readonly turnDeg: number;
   readonly mirrored: boolean;
   /** Around the true outline. */
   readonly box: Box;
+  /** Whether it has an upright edge to touch others with, so that exact fits are worth a look. */
+  readonly upright: boolean;
 }
 
 export function shapesOf(pieces: readonly NestPiece[]): readonly Shape[] {
@@ -54,10 +58,20 @@ export function shapesOf(pieces: readonly NestPiece[]): readonly Shape[] {
   });
 }
 
-/** The box of a piece laid so; the hull says it all. */
-export function turnedBox(hull: Convex, turnDeg: number, mirrored: boolean): Box {
-  return boundsOf(poseRing({ mirrored, turnDeg, xMm: 0, yMm: 0 }, hull));
+/** A piece laid so; the hull says it all. */
+export function turnedAs(hull: Convex, turnDeg: number, mirrored: boolean): Omit<Turned, "number"> {
+  const laid = poseRing({ mirrored, turnDeg, xMm: 0, yMm: 0 }, hull);
+  const box = boundsOf(laid);
+  const upright = laid.some((a, index) => {
+    const b = laid[(index + 1) % laid.length]!;
+    const [across, along] = [Math.abs(b.x - a.x), Math.abs(b.y - a.y)];
+    return across <= SAME_SHARE * along && along >= UPRIGHT_SHARE * (box.maxY - box.minY);
+  });
+  return { turnDeg, mirrored, box, upright };
 }
+
+/** Share of its height that an upright edge must have to count. */
+const UPRIGHT_SHARE = 0.05;
 
 /** What no piece of the job comes below: holes smaller than this stay empty. */
 interface Smallest {
@@ -65,8 +79,12 @@ interface Smallest {
   readonly areaMm2: number;
 }
 
-/** Share of a piece's diagonal that its outline may grow by at one place to have fewer points. */
-const GROWTH = 0.0025;
+/**
+ * Shares of a piece's diagonal that its outline may grow by at one place to have fewer points: the
+ * first that makes few parts of it, for the search's time goes with the square of their number.
+ */
+const GROWTHS: readonly number[] = [0.0025, 0.005, 0.01];
+const FEW_PARTS = 16;
 /** Rings of so few points are left as they are. */
 const FEW_POINTS = 16;
 /** Share of a piece's diagonal that counts as nothing. */
@@ -81,11 +99,16 @@ function partsOf(region: Region, smallest: Smallest): readonly Convex[] {
   const holes = region.holes.filter((hole) => canHold(hole, smallest));
   const clean = (ring: Ring) => cleanRing(ring, NOTHING * diagonal);
   const exact = { outer: clean(region.outer), holes: holes.map(clean) };
-  const grow = (ring: Ring) => grownRing(ring, GROWTH * diagonal, FEW_POINTS, box);
-  const grown = { outer: grow(exact.outer), holes: exact.holes.map(grow) };
-  const parts = convexParts(grown);
-  // One part may be the hull that stands in for a ring that growing made cross itself.
-  return parts.length > 1 || isConvex(grown) ? parts : convexParts(exact);
+  let best = convexParts(exact);
+  for (const growth of GROWTHS) {
+    if (best.length <= FEW_PARTS) break;
+    const grow = (ring: Ring) => grownRing(ring, growth * diagonal, FEW_POINTS, box);
+    const grown = { outer: grow(exact.outer), holes: exact.holes.map(grow) };
+    const parts = convexParts(grown);
+    // One part may be the hull that stands in for a ring that growing made cross itself.
+    if (parts.length < best.length && (parts.length > 1 || isConvex(grown))) best = parts;
+  }
+  return best;
 }
 
 function canHold(hole: Ring, { widthMm, areaMm2 }: Smallest): boolean {
@@ -105,16 +128,24 @@ function turnsOf(piece: NestPiece, hull: Convex): readonly Turned[] {
   const angles = { any: anglesWorthTrying(hull), quarter: QUARTERS, half: HALVES, fixed: [0] };
   const turns: Turned[] = [];
   const laid: (readonly Ring[])[] = [];
-  for (const mirrored of piece.flip ? [false, true] : [false]) {
-    for (const turnDeg of angles[piece.turn]) {
-      const rings = centred(piece.region, turnDeg, mirrored);
-      const tolerance = piece.flatteningMm + SAME_SHARE * extent(rings[0]!);
-      if (laid.some((other) => same(rings, other, tolerance))) continue;
-      laid.push(rings);
-      turns.push({ turnDeg, mirrored, box: turnedBox(hull, turnDeg, mirrored) });
-    }
+  for (const { turnDeg, mirrored } of angles[piece.turn].flatMap((turnDeg) =>
+    sides(turnDeg, piece),
+  )) {
+    const rings = centred(piece.region, turnDeg, mirrored);
+    const tolerance = piece.flatteningMm + SAME_SHARE * extent(rings[0]!);
+    if (laid.some((other) => same(rings, other, tolerance))) continue;
+    laid.push(rings);
+    turns.push({ number: turns.length, ...turnedAs(hull, turnDeg, mirrored) });
   }
   return turns;
+}
+
+function sides(
+  turnDeg: number,
+  { flip }: NestPiece,
+): readonly Pick<Turned, "turnDeg" | "mirrored">[] {
+  const faceUp = { turnDeg, mirrored: false };
+  return flip ? [faceUp, { turnDeg, mirrored: true }] : [faceUp];
 }
 
 const QUARTERS: readonly number[] = [0, 90, 180, 270];
@@ -144,7 +175,7 @@ function boxAngle(hull: Convex): number {
 }
 
 function boxArea(hull: Convex, turnDeg: number): number {
-  const { minX, minY, maxX, maxY } = turnedBox(hull, turnDeg, false);
+  const { minX, minY, maxX, maxY } = turnedAs(hull, turnDeg, false).box;
   return (maxX - minX) * (maxY - minY);
 }
 
