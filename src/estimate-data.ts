@@ -1,9 +1,15 @@
 import type { PartGeometry } from "./drawing/types.ts";
-import type { Figure } from "./figure.ts";
-import type { QuoteSection, SourceText } from "./job/types.ts";
+import type { SourceText } from "./job/types.ts";
 import type { Caution, SheetTime } from "./machine/types.ts";
 import type { Currency } from "./money.ts";
 import type { NestedSheet, Unplaced } from "./nesting/types.ts";
+import type {
+  DecimalText,
+  FigureRecord,
+  QuoteLine,
+  SawnBars,
+  ShoppingItem,
+} from "./pricing/types.ts";
 import type { Problem } from "./problem.ts";
 
 /**
@@ -11,8 +17,13 @@ import type { Problem } from "./problem.ts";
  * another thread as it is. Amounts and figures are decimal texts, never binary numbers.
  */
 
-/** A decimal such as `12.50`, as many digits as it has. */
-export type DecimalText = string;
+export type {
+  DecimalText,
+  FigureRecord,
+  QuoteLine,
+  SawnBars,
+  ShoppingItem,
+} from "./pricing/types.ts";
 
 /** Texts in, everything else follows: the same input gives the same estimate, byte for byte. */
 export interface EstimateInput {
@@ -27,10 +38,6 @@ export interface EstimateInput {
   readonly steps: number;
   /** Quantities changed on screen, by part name, instead of those in the parts list. */
   readonly quantities?: Readonly<Record<string, number>>;
-}
-
-export interface FigureRecord extends Omit<Figure, "value"> {
-  readonly value: DecimalText;
 }
 
 /** One size of sheet as tried for a material and thickness. */
@@ -85,51 +92,6 @@ export interface TimeReport {
   readonly stocks: readonly TimedStock[];
   readonly steps: number;
   readonly seed: number;
-}
-
-/** A row of the customer's quote; amounts have all minor digits. */
-export interface QuoteLine {
-  readonly section: QuoteSection | "Total";
-  /** `1`, `2`, ... for lines; empty for sums. */
-  readonly line: string;
-  readonly description: string;
-  readonly quantity: DecimalText;
-  readonly unit: string;
-  readonly unitPrice: DecimalText;
-  readonly amount: DecimalText;
-  readonly kind: "line" | "subtotal" | "tax" | "total";
-  /** What the amount covers, in words for the customer: no inside rates. */
-  readonly basis: string;
-  /** Id of the figure behind the amount. */
-  readonly figure: string;
-}
-
-export interface ShoppingItem {
-  readonly kind: "sheet" | "paint" | "hardware" | "stock length";
-  /** Id in its table. */
-  readonly item: string;
-  readonly description: string;
-  readonly quantity: DecimalText;
-  /** `sheets`, `m`, `cans`, `packs of 25`, `bars of 2400 mm`. */
-  readonly unit: string;
-  readonly unitPrice: DecimalText;
-  readonly amount: DecimalText;
-  /** What is needed of it, beside what is bought: `needs 1.8 cans`. */
-  readonly need: string;
-  /** Where the price was read. */
-  readonly source: string;
-}
-
-/** Which lengths are sawn from which bars of one section. */
-export interface SawnBars {
-  /** Id in the stock-lengths table. */
-  readonly stock: string;
-  readonly description: string;
-  readonly barMm: number;
-  /** One list of pieces for each bar, in sawing order. */
-  readonly bars: readonly (readonly { readonly name: string; readonly lengthMm: number }[])[];
-  /** No plan on bars of this length needs fewer. */
-  readonly barsBound: number;
 }
 
 export interface Estimate {

@@ -1,10 +1,9 @@
-import type { ShoppingItem } from "../estimate-data.ts";
 import { FigureSheet } from "../figure.ts";
 import type { FigureUnit, Source } from "../figure.ts";
 import type { Setting, TableRow } from "../job/types.ts";
 import type { Amount } from "../money.ts";
 import type { Place, Problem } from "../problem.ts";
-import type { CostLine } from "./types.ts";
+import type { CostLine, ShoppingItem } from "./types.ts";
 
 /** What the steps of pricing write into, each its own corner; it lives for one estimate. */
 export interface Ledger {

@@ -1,4 +1,3 @@
-import type { FigureRecord } from "../estimate-data.ts";
 import type { Job, Tables } from "../job/types.ts";
 import { checked } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
@@ -12,7 +11,7 @@ import { addParts } from "./parts.ts";
 import { addQuote } from "./quote.ts";
 import { addSheets } from "./sheets.ts";
 import { addStockLengths } from "./stock-lengths.ts";
-import type { Priced, PricingInput } from "./types.ts";
+import type { FigureRecord, Priced, PricingInput } from "./types.ts";
 
 /** Works out every figure of a measured, nested and timed job, from sheets to the customer's total. */
 export function priceJob(input: PricingInput): Checked<Priced> {

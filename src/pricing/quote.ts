@@ -1,11 +1,10 @@
 import { QUOTE_SECTIONS } from "../job/types.ts";
 import { Amount, moneyText } from "../money.ts";
 import { trimmed } from "../units.ts";
-import type { QuoteLine } from "../estimate-data.ts";
 import type { SettingName } from "../job/types.ts";
 import { settingSource } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
-import type { CostLine, PricingInput } from "./types.ts";
+import type { CostLine, PricingInput, QuoteLine } from "./types.ts";
 
 /** Lines of the same section and description are one line to the customer. */
 interface Merged {

@@ -1,5 +1,5 @@
 import type { PartGeometry } from "../drawing/types.ts";
-import type { FigureRecord, QuoteLine, ShoppingItem } from "../estimate-data.ts";
+import type { Figure } from "../figure.ts";
 import type {
   Job,
   MachineRow,
@@ -62,6 +62,46 @@ export interface Priced {
   readonly shopping: readonly ShoppingItem[];
 }
 
+/** A decimal such as `12.50`, as many digits as it has. */
+export type DecimalText = string;
+
+export interface FigureRecord extends Omit<Figure, "value"> {
+  readonly value: DecimalText;
+}
+
+/** A row of the customer's quote; amounts have all minor digits. */
+export interface QuoteLine {
+  readonly section: QuoteSection | "Total";
+  /** `1`, `2`, ... for lines; empty for sums. */
+  readonly line: string;
+  readonly description: string;
+  readonly quantity: DecimalText;
+  readonly unit: string;
+  readonly unitPrice: DecimalText;
+  readonly amount: DecimalText;
+  readonly kind: "line" | "subtotal" | "tax" | "total";
+  /** What the amount covers, in words for the customer: no inside rates. */
+  readonly basis: string;
+  /** Id of the figure behind the amount. */
+  readonly figure: string;
+}
+
+export interface ShoppingItem {
+  readonly kind: "sheet" | "paint" | "hardware" | "stock length";
+  /** Id in its table. */
+  readonly item: string;
+  readonly description: string;
+  readonly quantity: DecimalText;
+  /** `sheets`, `m`, `cans`, `packs of 25`, `bars of 2400 mm`. */
+  readonly unit: string;
+  readonly unitPrice: DecimalText;
+  readonly amount: DecimalText;
+  /** What is needed of it, beside what is bought: `needs 1.8 cans`. */
+  readonly need: string;
+  /** Where the price was read. */
+  readonly source: string;
+}
+
 /** Which lengths come from which bar of one section, on the stocked length that costs least. */
 export interface PlannedBars {
   /** The row of the length chosen; its `id` is the section. */
@@ -73,4 +113,16 @@ export interface PlannedBars {
 export interface SawnPiece {
   readonly name: string;
   readonly lengthMm: number;
+}
+
+/** Which lengths are sawn from which bars of one section. */
+export interface SawnBars {
+  /** Id in the stock-lengths table. */
+  readonly stock: string;
+  readonly description: string;
+  readonly barMm: number;
+  /** One list of pieces for each bar, in sawing order. */
+  readonly bars: readonly (readonly SawnPiece[])[];
+  /** No plan on bars of this length needs fewer. */
+  readonly barsBound: number;
 }

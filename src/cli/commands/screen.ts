@@ -1,7 +1,7 @@
-import { access } from "node:fs/promises";
 import { outputFiles } from "../../exports/output-files.ts";
 import { explainFigure } from "../../exports/explain.ts";
 import { findJobFolders } from "../../files/find-jobs.ts";
+import { isThere } from "../../files/is-there.ts";
 import { usualOutputFolder } from "../../files/output-folder.ts";
 import { writeOutputs } from "../../files/write.ts";
 import { nearest } from "../../job/names.ts";
@@ -22,7 +22,7 @@ export async function screen(
   const args = commandArguments(raw);
   const [job = null, surplus] = words;
   if (surplus !== undefined) throw new UsageError(`one job at a time, not also "${surplus}"`);
-  if (job !== null && !(await exists(job))) throw new UsageError(unknownWord(job));
+  if (job !== null && !(await isThere(job))) throw new UsageError(unknownWord(job));
   if (!shell.terminal.stdin || !shell.terminal.stdout) {
     const example = `tallywright quote ${job ?? "JOB"}`;
     throw new UsageError(
@@ -74,11 +74,4 @@ function unknownWord(word: string): string {
   const near = nearest(word, ["quote", "nest", "sheets", "time", "check", "explain"]);
   const hint = near === null ? "" : `; did you mean ${near}?`;
   return `"${word}" is neither a command nor a job on this disk${hint}`;
-}
-
-async function exists(path: string): Promise<boolean> {
-  return access(path).then(
-    () => true,
-    () => false,
-  );
 }
