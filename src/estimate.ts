@@ -1,5 +1,4 @@
 import type { Estimate, EstimateInput, NestReport, TimeReport } from "./estimate-data.ts";
-import { isError } from "./problem.ts";
 import type { Checked, Problem } from "./problem.ts";
 import { assemble } from "./stages/assemble.ts";
 import { nestGroups } from "./stages/nest.ts";
@@ -51,10 +50,4 @@ export function* timeJob(input: EstimateInput): Work<Checked<TimeReport>, TimeRe
 /** Every problem that can be known without nesting. */
 export function checkJob(input: EstimateInput): readonly Problem[] {
   return readyToRun(input, "quote").problems;
-}
-
-/** Whether a command got through but no set of sheets takes every piece. */
-export function hasNoPlan(problems: readonly Problem[]): boolean {
-  const errors = problems.filter(isError);
-  return errors.length > 0 && errors.every(({ code }) => code === "does-not-fit");
 }

@@ -22,6 +22,8 @@ export type FigureUnit =
   | "currency/min"
   | "percent"
   | "ratio"
+  | "ml"
+  | "um"
   | "mm/s"
   | "l"
   | "kg"
@@ -108,6 +110,13 @@ export const FORMULAS = {
     text: "{0} / (100 % - {1} %)",
     compute: ([a, p]) => divide(need(a).times(HUNDRED), HUNDRED.minus(need(p))),
   },
+  /** m2 from {0} litres at {1} % volume solids and {2} micrometres of dry film. */
+  "spreading rate": {
+    text: "{0} x 10 x {1} / {2}",
+    compute: ([litres, solids, film]) =>
+      divide(need(litres).times(10).times(need(solids)), need(film)),
+  },
+  "ml to l": { text: "{0} / 1000", compute: ([a]) => need(a).div(1000) },
   "seconds to minutes": { text: "{0} / 60", compute: ([a]) => need(a).div(60) },
   "minutes to hours": { text: "{0} / 60", compute: ([a]) => need(a).div(60) },
   "mm to m": { text: "{0} / 1000", compute: ([a]) => need(a).div(1000) },

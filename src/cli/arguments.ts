@@ -2,6 +2,8 @@
 
 export interface RawArguments {
   readonly job?: string | undefined;
+  readonly figure?: string | undefined;
+  readonly out?: string | undefined;
   readonly tables?: string | undefined;
   readonly seed?: string | undefined;
   readonly steps?: string | undefined;

@@ -1,4 +1,3 @@
-import { hasNoPlan } from "../estimate.ts";
 import { isError } from "../problem.ts";
 import type { Problem } from "../problem.ts";
 
@@ -14,6 +13,9 @@ export const EXIT = {
 export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
 
 export function exitFor(problems: readonly Problem[]): ExitCode {
-  if (hasNoPlan(problems)) return EXIT.noFeasiblePlan;
-  return problems.some(isError) ? EXIT.inputHasErrors : EXIT.done;
+  const errors = problems.filter(isError);
+  if (errors.length === 0) return EXIT.done;
+  return errors.every(({ code }) => code === "does-not-fit")
+    ? EXIT.noFeasiblePlan
+    : EXIT.inputHasErrors;
 }

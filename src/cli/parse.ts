@@ -1,5 +1,7 @@
 import yargs from "yargs";
 import type { Argv } from "yargs";
+import { packageVersion } from "../files/package-version.ts";
+import { nearest } from "../job/names.ts";
 import { commandArguments, UsageError } from "./arguments.ts";
 import type { RawArguments } from "./arguments.ts";
 import type { ExitCode } from "./exit.ts";
@@ -18,7 +20,7 @@ interface Command {
   readonly what: string;
   readonly options: Options;
   /** Loads the command's code only when it is asked for. */
-  readonly begin: (raw: RawArguments & Readonly<Record<string, unknown>>) => Run;
+  readonly begin: (raw: RawArguments) => Run;
 }
 
 const COMMANDS: readonly Command[] = [
@@ -28,7 +30,7 @@ const COMMANDS: readonly Command[] = [
     options: (parser) =>
       searching(parser).option("out", text("Folder for the files; by default JOB/quote")),
     begin: (raw) => async (shell) => {
-      const args = { ...commandArguments(raw), out: textOf(raw["out"]) };
+      const args = { ...commandArguments(raw), out: raw.out ?? null };
       return (await import("./commands/quote.ts")).quote(args, shell);
     },
   },
@@ -65,7 +67,7 @@ const COMMANDS: readonly Command[] = [
     what: "Show where a figure comes from, down to file, row and column",
     options: (parser) => searching(parser),
     begin: (raw) => async (shell) => {
-      const args = { ...commandArguments(raw), figure: textOf(raw["figure"]) ?? "" };
+      const args = { ...commandArguments(raw), figure: raw.figure ?? "" };
       return (await import("./commands/explain.ts")).explain(args, shell);
     },
   },
@@ -75,14 +77,14 @@ const COMMANDS: readonly Command[] = [
 export async function parseCommand(args: readonly string[]): Promise<Parsed> {
   const chosen: { run: Run | null } = { run: null };
   const help: { text: string | null } = { text: null };
-  const parser = describe(chosen);
+  const parser = describe(chosen).version(await packageVersion());
   const rest = await parser.parseAsync([...args], {}, (error, _argv, output) => {
-    if (error) throw new UsageError(error.message);
+    if (error) throw new UsageError(usageText(error.message));
     if (output !== "") help.text = output;
   });
   if (help.text !== null) return { kind: "help", text: help.text };
   if (chosen.run) return { kind: "command", run: chosen.run };
-  return { kind: "command", run: onScreen(rest._.map(String), rest as RawArguments) };
+  return { kind: "command", run: onScreen(rest._.map(String), rawOf(rest)) };
 }
 
 function describe(chosen: { run: Run | null }): Argv {
@@ -99,19 +101,18 @@ function describe(chosen: { run: Run | null }): Argv {
         what,
         (inner) => options(job(inner)).strict(),
         (raw) => {
-          chosen.run = begin(raw);
+          chosen.run = begin(rawOf(raw));
         },
       ),
     start,
   );
-  return common(known)
+  return searching(known, false)
     .parserConfiguration({ "parse-positional-numbers": false, "duplicate-arguments-array": false })
     .strictOptions()
     .recommendCommands()
     .exitProcess(false)
     .help()
     .alias("help", "h")
-    .version(false)
     .wrap(80);
 }
 
@@ -133,19 +134,52 @@ function common(parser: Argv): Argv {
 }
 
 /** Options of commands that nest. */
-function searching(parser: Argv): Argv {
+function searching(parser: Argv, global = true): Argv {
   return common(parser)
-    .option("steps", text("Passes that the nesting makes (4); more may nest tighter"))
-    .option("seconds", text("Nest for about so long instead of a number of passes"));
+    .option("steps", {
+      ...text("Passes that the nesting makes (4); more may nest tighter"),
+      global,
+    })
+    .option("seconds", { ...text("Nest for about so long instead of so many passes"), global });
 }
 
 function text(describe: string): { type: "string"; describe: string; requiresArg: true } {
   return { type: "string", describe, requiresArg: true };
 }
 
-function textOf(value: unknown): string | null {
-  return typeof value === "string" ? value : null;
+function rawOf(values: Readonly<Record<string, unknown>>): RawArguments {
+  const textOf = (name: string): string | undefined => {
+    const value = values[name];
+    return typeof value === "string" ? value : undefined;
+  };
+  return {
+    job: textOf("job"),
+    figure: textOf("figure"),
+    out: textOf("out"),
+    tables: textOf("tables"),
+    seed: textOf("seed"),
+    steps: textOf("steps"),
+    seconds: textOf("seconds"),
+    json: values["json"] === true,
+  };
 }
+
+/** What yargs found wrong, in our words. */
+function usageText(message: string): string {
+  const unknown = /^Unknown arguments?: (.+)$/.exec(message)?.[1];
+  if (unknown !== undefined) {
+    const [first = ""] = unknown.split(", ");
+    const near = nearest(first, OPTIONS);
+    return `unknown option or surplus word "${unknown}"${near === null ? "" : `; did you mean --${near}?`}`;
+  }
+  const suggested = /^Did you mean (.+)\?$/.exec(message)?.[1];
+  if (suggested !== undefined) return `there is no such command; did you mean ${suggested}?`;
+  if (message.startsWith("Not enough non-option"))
+    return "the command needs a JOB, and explain a FIGURE after it";
+  return message;
+}
+
+const OPTIONS = ["json", "tables", "seed", "steps", "seconds", "out", "help", "version"];
 
 /** Without a command: the screen, where there is a terminal for it. */
 function onScreen(words: readonly string[], raw: RawArguments): Run {

@@ -1,4 +1,3 @@
-import { JudgementError } from "../nesting/check.ts";
 import { UsageError } from "./arguments.ts";
 import { EXIT } from "./exit.ts";
 import type { ExitCode } from "./exit.ts";
@@ -27,7 +26,5 @@ export async function run(args: readonly string[], shell: Shell): Promise<ExitCo
 /** A fault of ours, with what a report of it needs. */
 function faultText(error: unknown): string {
   const what = error instanceof Error ? (error.stack ?? error.message) : String(error);
-  const kind =
-    error instanceof JudgementError ? "a nest failed its judgement" : "something unforeseen";
-  return `fault in tallywright (${kind}); nothing was written. Please report it with your job:\n${what}\n`;
+  return `fault in tallywright; nothing was written. Please report it with your job:\n${what}\n`;
 }

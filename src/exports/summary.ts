@@ -1,4 +1,4 @@
-import type { Estimate, FigureRecord } from "../estimate-data.ts";
+import type { Estimate, FigureRecord, ShoppingItem, TimedStock } from "../estimate-data.ts";
 import { Amount, moneyText } from "../money.ts";
 import { clockText, lengthText, trimmed } from "../units.ts";
 import { runningSeconds } from "./makers-sheet.ts";
@@ -8,96 +8,131 @@ const WIDTH = 80;
 
 /** What a maker wants to see at a glance: sheets, machine, buying, hours, price, cautions. */
 export function summary(estimate: Estimate): string {
-  const { title, customer, pieces, pieceName } = estimate;
-  const heading = wrapped(`${title}${customer === "" ? "" : `, for ${customer}`}`, WIDTH);
   const blocks = [
-    [...heading, `${pieces} x ${pieceName}`],
-    sheetBlock(estimate),
-    machineBlock(estimate),
-    buyingBlock(estimate),
-    priceBlock(estimate),
+    headingBlock(estimate),
+    [`What it takes (${estimate.currency.code})`, ...goods(estimate)],
+    ["Price", ...prices(estimate)],
     cautionBlock(estimate),
   ];
-  return `${blocks
-    .filter((lines) => lines.length > 0)
-    .map((lines) => lines.join("\n"))
-    .join("\n\n")}\n`;
+  const filled = blocks.filter((lines) => lines.length > 0);
+  return `${filled.map((lines) => lines.join("\n")).join("\n\n")}\n`;
 }
 
-function sheetBlock({ stocks, currency }: Estimate): readonly string[] {
-  const rows = stocks.map((stock) => [
-    `  ${stock.material} ${lengthText(stock.thicknessMm)}`,
-    `${stock.form === "roll" ? rollLength(stock.sheets) : `${stock.sheets.length} x`} ${stock.sheet}`,
-    `${trimmed(stock.utilisation * 100, 1)} % used`,
-    clockText(runningSeconds(stock)),
-    moneyText(new Amount(stock.sheetCost), currency),
-  ]);
-  return [`Sheets (running time, ${currency.code})`, ...columns(rows, [2, 3, 4])];
+function headingBlock({ title, customer, pieces, pieceName }: Estimate): readonly string[] {
+  const name = customer === "" ? title : `${title}, for ${customer}`;
+  return [...wrapped(name, WIDTH), `${pieces} x ${pieceName}`];
 }
 
-function rollLength(sheets: Estimate["stocks"][number]["sheets"]): string {
-  return `${trimmed(sheets.reduce((sum, { heightMm }) => sum + heightMm, 0) / 1000, 2)} m of`;
+function goods(estimate: Estimate): readonly string[] {
+  const rows = [
+    ...estimate.stocks.map((stock) => sheetRow(stock, estimate)),
+    machineRow(estimate),
+    ...BOUGHT.flatMap(({ kind, label, one }) => boughtRow(estimate, kind, label, one)),
+    workRow(estimate),
+  ];
+  return columns(rows, [3]).map((line) => `  ${line}`);
 }
 
-function machineBlock(estimate: Estimate): readonly string[] {
-  const figure = finder(estimate);
-  const minutes = figure("machine.billed") ?? figure("machine.minutes");
-  const hours = estimate.figures.filter(({ id }) => /^work\..*\.hours$/.test(id));
-  const work = hours.reduce((sum, { value }) => sum.plus(value), new Amount(0));
+function sheetRow(stock: TimedStock, { currency }: Estimate): readonly string[] {
+  const count =
+    stock.form === "roll" ? `${trimmed(rollMetres(stock), 2)} m of` : `${stock.sheets.length} x`;
   return [
-    `Machine     ${trimmed(Number(minutes?.value ?? 0), 1)} min on ${estimate.machine.description}`,
-    `Hand work   ${trimmed(work.toNumber(), 1)} h`,
+    `${stock.material} ${lengthText(stock.thicknessMm)}`,
+    `${count} ${stock.sheet}`,
+    `${trimmed(stock.utilisation * 100, 1)} % used, ${clockText(runningSeconds(stock))}`,
+    moneyText(new Amount(stock.sheetCost), currency),
   ];
 }
 
-function buyingBlock({ shopping, currency }: Estimate): readonly string[] {
-  const bought = shopping.filter(({ kind }) => kind !== "sheet");
-  if (bought.length === 0) return [];
-  const rows = bought.map(({ description, quantity, unit, amount }) => [
-    `  ${description}`,
-    quantity,
-    unit,
-    amount,
-  ]);
-  return [`Also to buy (${currency.code})`, ...columns(rows, [1, 3])];
+function rollMetres({ sheets }: TimedStock): number {
+  return sheets.reduce((sum, { heightMm }) => sum + heightMm, 0) / 1000;
 }
 
-function priceBlock(estimate: Estimate): readonly string[] {
+function machineRow(estimate: Estimate): readonly string[] {
   const figure = finder(estimate);
-  const costs = estimate.figures.filter(({ id }) => id.startsWith("cost.") && !SUMS.includes(id));
-  const sums = PRICE_STEPS.flatMap((id) => figure(id) ?? []);
-  const rows = [...costs, ...sums].map((one) => [
-    `${SUMS.includes(one.id) || one.id.startsWith("quote.") ? "" : "  "}${capital(one.label)}`,
-    moneyText(new Amount(one.value), estimate.currency),
-    `[${one.id}]`,
-  ]);
-  return [`Price (${estimate.currency.code})`, ...columns(rows, [1]).map((line) => `  ${line}`)];
+  const billed = figure("machine.billed");
+  const minutes = Number((billed ?? figure("machine.minutes"))?.value ?? 0);
+  const cost = new Amount(figure("machine.cost")?.value ?? 0);
+  return [
+    "Machine",
+    `${trimmed(minutes, 1)} min${billed ? " billed" : ""}`,
+    estimate.machine.id,
+    moneyText(cost, estimate.currency),
+  ];
 }
 
-/** Sums of what stands above them. */
-const SUMS = [
-  "cost.direct",
-  "cost.overhead",
-  "cost.with-overhead",
-  "cost.contingency",
-  "cost.total",
+const BOUGHT: readonly { kind: ShoppingItem["kind"]; label: string; one: string }[] = [
+  { kind: "paint", label: "Paint", one: "cans" },
+  { kind: "stock length", label: "Stock lengths", one: "bars" },
+  { kind: "hardware", label: "Fixings, bought-in", one: "packs and pieces" },
 ];
-const PRICE_STEPS = [
+
+function boughtRow(
+  { shopping, currency }: Estimate,
+  kind: ShoppingItem["kind"],
+  label: string,
+  one: string,
+): readonly (readonly string[])[] {
+  const items = shopping.filter((item) => item.kind === kind);
+  if (items.length === 0) return [];
+  const total = (of: (item: ShoppingItem) => string): Amount =>
+    items.reduce((sum, item) => sum.plus(of(item)), new Amount(0));
+  const kinds = items.length === 1 ? "of 1 kind" : `of ${items.length} kinds`;
+  const quantity = total((item) => item.quantity).toString();
+  return [
+    [
+      label,
+      `${quantity} ${one}`,
+      kinds,
+      moneyText(
+        total((item) => item.amount),
+        currency,
+      ),
+    ],
+  ];
+}
+
+function workRow({ figures, currency }: Estimate): readonly string[] {
+  const total = (what: RegExp): Amount =>
+    figures
+      .filter(({ id }) => what.test(id))
+      .reduce((sum, { value }) => sum.plus(value), new Amount(0));
+  const hours = trimmed(total(/^work\..*\.hours$/).toNumber(), 1);
+  return ["Hand work", `${hours} h`, "", moneyText(total(/^work\..*\.cost$/), currency)];
+}
+
+function prices(estimate: Estimate): readonly string[] {
+  const sections = estimate.figures.filter(
+    ({ id }) => id.startsWith("cost.") && !PRICE_STEPS.includes(id) && id !== "cost.with-overhead",
+  );
+  const steps = PRICE_STEPS.flatMap((id) => finder(estimate)(id) ?? []);
+  const rows = [...sections, ...steps].map((figure) => [
+    `${sections.includes(figure) ? "  " : ""}${capital(figure.label)}`,
+    moneyText(new Amount(figure.value), estimate.currency),
+    figure.id,
+  ]);
+  return columns(rows, [1]).map((line) => `  ${line}`);
+}
+
+const PRICE_STEPS: readonly string[] = [
   "cost.direct",
   "cost.overhead",
   "cost.contingency",
   "cost.total",
-  "price.markup",
+  "price.profit",
   "quote.net",
   "quote.tax",
   "quote.total",
   "quote.each",
 ];
 
+/** The first sentence of each; the maker's sheet has them whole. */
 function cautionBlock({ cautions, warnings }: Estimate): readonly string[] {
-  const lines = cautions.flatMap(({ topic, text }) => wrapped(`${topic}: ${text}`, WIDTH, "  - "));
-  const more = warnings.length === 0 ? [] : [`${warnings.length} warnings, see above.`];
-  return [...(lines.length === 0 ? [] : ["Cautions"]), ...lines, ...more];
+  const lines = cautions.flatMap(({ topic, text }) =>
+    wrapped(`${topic}: ${text.replace(/^(.*?\.)(?:\s.*)?$/s, "$1")}`, WIDTH, "  - "),
+  );
+  const more = warnings.length === 0 ? [] : [`  ${warnings.length} warnings stand above.`];
+  return lines.length + more.length === 0 ? [] : ["Mind", ...lines, ...more];
 }
 
 function finder({ figures }: Estimate): (id: string) => FigureRecord | undefined {

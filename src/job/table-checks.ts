@@ -1,6 +1,11 @@
 import type { Fault } from "./problem-at.ts";
 import type { ValuesOf } from "./rows.ts";
-import type { FEED_COLUMNS, SHEET_COLUMNS, STOCK_LENGTH_COLUMNS } from "./table-columns.ts";
+import type {
+  FEED_COLUMNS,
+  PAINT_COLUMNS,
+  SHEET_COLUMNS,
+  STOCK_LENGTH_COLUMNS,
+} from "./table-columns.ts";
 import type { Spread } from "./types.ts";
 
 /** What must agree between the cells of one row. */
@@ -43,6 +48,16 @@ export function feedFaults(row: ValuesOf<typeof FEED_COLUMNS>): readonly CellFau
   return spreadFaults(row, ["feed_low_mm_s", "feed_mm_s", "feed_high_mm_s"]);
 }
 
+/** A can's spread is told, or follows from solids and film; two answers could contradict each other. */
+export function paintFaults(row: ValuesOf<typeof PAINT_COLUMNS>): readonly CellFault[] {
+  const { low, likely, high, solidsPercent, filmUm } = row;
+  const film = solidsPercent !== null && filmUm !== null;
+  if (likely === null) return film ? [] : [NO_SPREAD];
+  if (solidsPercent !== null || filmUm !== null)
+    return [{ ...SPREAD_TWICE, found: String(likely) }];
+  return spreadFaults({ low, likely, high }, ["spread_low_m2", "spread_m2", "spread_high_m2"]);
+}
+
 export function sheetFaults(row: ValuesOf<typeof SHEET_COLUMNS>): readonly CellFault[] {
   const { form, widthMm, heightMm, marginMm } = row;
   const narrow = Math.min(widthMm, heightMm ?? widthMm);
@@ -67,6 +82,21 @@ export function stockLengthFaults(
     },
   ];
 }
+
+const NO_SPREAD: CellFault = {
+  column: "spread_m2",
+  code: "paint-without-spread",
+  found: "",
+  expected: "the area a can covers in one coat, or both solids_percent and film_um",
+  mend: "Fill in spread_m2 from the can's label, or the other two from the data sheet",
+};
+
+const SPREAD_TWICE: Omit<CellFault, "found"> = {
+  column: "spread_m2",
+  code: "spread-twice",
+  expected: "either spread_m2, or solids_percent and film_um",
+  mend: "Empty the cells of the way that is known less well",
+};
 
 const NO_HEIGHT: CellFault = {
   column: "height_mm",

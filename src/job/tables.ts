@@ -8,6 +8,7 @@ import { baseName, readTable } from "./table.ts";
 import type { TableKind, TableRead, TableTexts } from "./table.ts";
 import {
   feedFaults,
+  paintFaults,
   sheetFaults,
   spreadFaults,
   spreadOf,
@@ -116,10 +117,10 @@ const PAINTS: TableKind<typeof columns.PAINT_COLUMNS, types.PaintRow> = {
   columns: columns.PAINT_COLUMNS,
   row: ({ low, likely, high, ...values }, place) => ({
     ...values,
-    spread: spreadOf({ low, likely, high }),
+    spread: likely === null ? null : spreadOf({ low, likely, high }),
     place,
   }),
-  faults: (row) => spreadFaults(row, ["spread_low_m2", "spread_m2", "spread_high_m2"]),
+  faults: paintFaults,
 };
 
 const HARDWARE: TableKind<typeof columns.HARDWARE_COLUMNS, types.HardwareRow> = {

@@ -154,8 +154,10 @@ export type SettingName =
   | "overhead_percent"
   /** Of direct cost with overhead. */
   | "contingency_percent"
-  /** Of cost with overhead and contingency. */
+  /** Profit in percent of cost with overhead and contingency. */
   | "markup_percent"
+  /** Profit in percent of the price, instead of a markup. */
+  | "margin_percent"
   /** Of the taxed net total. */
   | "tax_percent"
   /** The net total is rounded up to a multiple of this, in the currency; 0 leaves it. */
@@ -167,6 +169,7 @@ export const SETTING_NAMES: readonly SettingName[] = [
   "overhead_percent",
   "contingency_percent",
   "markup_percent",
+  "margin_percent",
   "tax_percent",
   "round_total_to",
   "delivery",
@@ -241,7 +244,10 @@ export interface MachineRow extends TableRow {
   readonly bedWidthMm: number;
   readonly bedHeightMm: number;
   readonly travelMmS: number;
+  /** Of the beam along lines and between them. */
   readonly accelerationMmS2: number;
+  /** Of the carriage to and fro while engraving; null when it is the same. */
+  readonly rasterAccelerationMmS2: number | null;
   /** Distance of engraved lines, mm. */
   readonly lineIntervalMm: number;
 }
@@ -263,8 +269,11 @@ export interface PaintRow extends TableRow {
   readonly description: string;
   /** In one can. */
   readonly contentMl: number;
-  /** Area that one can covers in one coat before losses are taken off, m2. */
-  readonly spread: Spread;
+  /** Area that one can covers in one coat before losses, m2; null where solids and film say it. */
+  readonly spread: Spread | null;
+  /** Volume solids, percent, and dry film of a coat, micrometres: both or neither. */
+  readonly solidsPercent: number | null;
+  readonly filmUm: number | null;
   /** Overspray and what stays in the can, percent of the spread. */
   readonly lossPercent: number;
   readonly price: Amount;

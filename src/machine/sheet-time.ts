@@ -63,10 +63,10 @@ interface Measured {
 }
 
 function measure({ stop, paths }: OrderedStop, machine: MachineRow): Measured {
-  const { accelerationMmS2, lineIntervalMm } = machine;
+  const { accelerationMmS2, rasterAccelerationMmS2, lineIntervalMm } = machine;
   if (stop.operation === "engrave") {
     const block = rasterBlock(paths, lineIntervalMm);
-    const time = (feed: number): number => rasterTime(block, feed, accelerationMmS2);
+    const time = (feed: number): number => rasterTime(block, feed, rasterAccelerationMmS2 ?? accelerationMmS2);
     return { lengthMm: block.lengthMm, time };
   }
   const lengthMm = sum(paths.map(pathLength));

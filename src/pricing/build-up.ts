@@ -1,25 +1,13 @@
 import { QUOTE_SECTIONS } from "../job/types.ts";
-import type { SettingName } from "../job/types.ts";
+import type { Job, Setting, SettingName, Tables } from "../job/types.ts";
 import { settingSource, slug } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
 import type { PricingInput } from "./types.ts";
 
-/** What the percentages are called, and what they are taken of. */
-const STEPS = [
-  { setting: "overhead_percent", id: "overhead", label: "overhead", of: "cost.direct" },
-  {
-    setting: "contingency_percent",
-    id: "contingency",
-    label: "contingency",
-    of: "cost.with-overhead",
-  },
-  { setting: "markup_percent", id: "markup", label: "markup", of: "cost.total" },
-] as const;
-
 /**
- * From direct cost to price: overhead on direct cost, contingency on both, markup on the whole cost
- * (OpenStax, Principles of Managerial Accounting 4.2, for the order of the steps). Markup is profit
- * over cost, not over price.
+ * From direct cost to price: overhead on direct cost, contingency on both, then profit (OpenStax,
+ * Principles of Managerial Accounting 4.2, for the order of the steps). Profit is a markup, in
+ * percent of the cost, or a margin, in percent of the price; never both.
  */
 export function addBuildUp(ledger: Ledger, input: PricingInput): void {
   const { sheet } = ledger;
@@ -27,48 +15,116 @@ export function addBuildUp(ledger: Ledger, input: PricingInput): void {
   const sections = QUOTE_SECTIONS.flatMap((section) => {
     const costs = ledger.costs.filter((line) => line.section === section).map(({ cost }) => cost);
     if (costs.length === 0) return [];
-    return [
-      sheet.derived(`cost.${slug(section)}`, `${section}, direct cost`, "currency", "sum", costs),
-    ];
+    return [sheet.derived(`cost.${slug(section)}`, section, "currency", "sum", costs)];
   });
   sheet.derived("cost.direct", "direct cost", "currency", "sum", sections);
-  for (const step of STEPS) addStep(ledger, input, step);
+  addOnTop(ledger, input, { ...OVERHEAD, of: "cost.direct", sum: "cost.with-overhead" });
+  addOnTop(ledger, input, { ...CONTINGENCY, of: "cost.with-overhead", sum: "cost.total" });
+  addProfit(ledger, input);
 }
 
-/** The whole price over the direct cost: what each line of the quote is raised by. */
-function addStep(
-  { sheet }: Ledger,
-  { job, tables }: PricingInput,
-  step: (typeof STEPS)[number],
-): void {
-  const setting = job.settings.get(step.setting) ?? tables.settings.get(step.setting);
+/** The job's own rule, else that of the tables. */
+export function settingOf(
+  { job, tables }: { readonly job: Job; readonly tables: Tables },
+  name: SettingName,
+): Setting | null {
+  return job.settings.get(name) ?? tables.settings.get(name) ?? null;
+}
+
+/** How profit is reckoned: a job that says markup or margin sets aside what the tables say. */
+export function profitRule({ job, tables }: { readonly job: Job; readonly tables: Tables }): {
+  readonly markup: Setting | null;
+  readonly margin: Setting | null;
+} {
+  const { settings } =
+    [job, tables].find((one) => PROFITS.some((name) => one.settings.has(name))) ?? tables;
+  const [markup = null, margin = null] = PROFITS.map((name) => settings.get(name) ?? null);
+  return { markup, margin };
+}
+
+const PROFITS = ["markup_percent", "margin_percent"] as const;
+
+interface Step {
+  readonly setting: SettingName;
+  readonly what: string;
+  readonly of: string;
+  readonly sum: string;
+  readonly sumLabel: string;
+}
+
+const OVERHEAD = {
+  setting: "overhead_percent",
+  what: "overhead",
+  sumLabel: "cost with overhead",
+} as const;
+const CONTINGENCY = {
+  setting: "contingency_percent",
+  what: "contingency",
+  sumLabel: "cost in all",
+} as const;
+
+function addOnTop({ sheet }: Ledger, input: PricingInput, step: Step): void {
+  const setting = settingOf(input, step.setting);
   if (!setting) return;
+  const { what, of, sum, sumLabel } = step;
   const percent = sheet.given(
-    `rule.${step.id}`,
-    step.label,
+    `rule.${what}`,
+    what,
     "percent",
     setting.value,
     settingSource(setting),
   );
-  const added = step.id === "markup" ? "price.markup" : `cost.${step.id}`;
-  sheet.derived(added, step.label, "currency", "percentage", [step.of, percent]);
-  const next = { overhead: "cost.with-overhead", contingency: "cost.total", markup: "price.exact" }[
-    step.id
-  ];
-  const label = {
-    overhead: "cost with overhead",
-    contingency: "cost in all",
-    markup: "price before rounding",
-  }[step.id];
-  sheet.derived(next, label, "currency", "sum", [step.of, added]);
+  sheet.derived(`cost.${what}`, what, "currency", "percentage", [of, percent]);
+  sheet.derived(sum, sumLabel, "currency", "sum", [of, `cost.${what}`]);
 }
 
-function addDelivery({ sheet, costs }: Ledger, { job, tables }: PricingInput): void {
-  const setting = job.settings.get("delivery") ?? tables.settings.get("delivery");
+function addProfit({ sheet }: Ledger, input: PricingInput): void {
+  const { markup, margin } = profitRule(input);
+  const label = "price before rounding";
+  if (margin) {
+    sheet.given(
+      "rule.margin",
+      "margin, of the price",
+      "percent",
+      margin.value,
+      settingSource(margin),
+    );
+    const inputs = ["cost.total", "rule.margin"];
+    sheet.derived(
+      "price.exact",
+      label,
+      "currency",
+      "cost over margin",
+      inputs,
+      "price = cost / (1 - margin)",
+    );
+  } else if (markup) {
+    sheet.given(
+      "rule.markup",
+      "markup, of the cost",
+      "percent",
+      markup.value,
+      settingSource(markup),
+    );
+    const inputs = ["cost.total", "rule.markup"];
+    sheet.derived(
+      "price.exact",
+      label,
+      "currency",
+      "plus percentage",
+      inputs,
+      "price = cost x (1 + markup)",
+    );
+  }
+}
+
+function addDelivery({ sheet, costs }: Ledger, input: PricingInput): void {
+  const setting = settingOf(input, "delivery");
   if (!setting || setting.value.isZero()) return;
+  const label = "delivery of the order";
   const cost = sheet.given(
     "delivery.cost",
-    "delivery of the order",
+    label,
     "currency",
     setting.value,
     settingSource(setting),
@@ -81,12 +137,3 @@ function addDelivery({ sheet, costs }: Ledger, { job, tables }: PricingInput): v
     each: null,
   });
 }
-
-/** Settings that a price can not do without; a missing rate is a problem, never zero. */
-export const NEEDED_SETTINGS: readonly SettingName[] = [
-  "overhead_percent",
-  "contingency_percent",
-  "markup_percent",
-  "tax_percent",
-  "round_total_to",
-];

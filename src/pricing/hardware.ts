@@ -67,13 +67,15 @@ function addItem(
     id("packs"),
     id("price"),
   ]);
-  const boughtIn = row.kind === "bought-in";
+  // What every piece has is named to the customer; what the workshop uses up stands in one line.
+  const bySinglePiece = row.packSize === 1 && uses.every(({ per }) => per === "piece");
+  const named = row.kind === "bought-in" && bySinglePiece;
   costs.push({
     section: "Fixings and bought-in parts",
-    description: boughtIn ? row.description : "Fixings",
-    basis: boughtIn ? "bought in" : "bolts, nuts, washers and the like",
+    description: named ? row.description : "Fixings and consumables",
+    basis: named ? "bought in" : "bolts, screws, adhesive and the like",
     cost,
-    each: boughtIn && row.packSize === 1 ? { count: id("packs"), cost: id("price") } : null,
+    each: named ? { count: id("packs"), cost: id("price") } : null,
   });
   shop(ledger, input, row, id);
 }

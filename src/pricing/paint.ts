@@ -1,3 +1,4 @@
+import type { FigureSheet } from "../figure.ts";
 import { moneyText } from "../money.ts";
 import { trimmed } from "../units.ts";
 import type { FinishRow, PaintRow, Part } from "../job/types.ts";
@@ -103,13 +104,7 @@ function addCans(
 ): void {
   const id = (what: string): string => `paint.${slug(row.id)}.${what}`;
   sheet.derived(id("area"), `${row.description}, area of all coats`, "m2", "sum", areas);
-  sheet.given(
-    id("spread"),
-    `${row.description}, area a can covers before losses`,
-    "m2",
-    row.spread.likely,
-    cell(row, "spread_m2"),
-  );
+  addSpread(sheet, row, id);
   sheet.given(
     id("loss"),
     `${row.description}, loss`,
@@ -160,4 +155,39 @@ function addCans(
     need: `uses ${sheet.value(id("used")).toFixed(2)} cans`,
     source: rowText(row.place),
   });
+}
+
+/** What a can covers before losses: told by its label, or from its solids and the film wanted. */
+function addSpread(sheet: FigureSheet, row: PaintRow, id: (what: string) => string): void {
+  const label = `${row.description}, area a can covers before losses`;
+  const { spread, contentMl, solidsPercent, filmUm } = row;
+  if (spread !== null || solidsPercent === null || filmUm === null) {
+    sheet.given(id("spread"), label, "m2", spread?.likely ?? 0, cell(row, "spread_m2"));
+    return;
+  }
+  sheet.given(
+    id("content"),
+    `${row.description}, content`,
+    "ml",
+    contentMl,
+    cell(row, "content_ml"),
+  );
+  sheet.derived(id("litres"), `${row.description}, content`, "l", "ml to l", [id("content")]);
+  sheet.given(
+    id("solids"),
+    `${row.description}, volume solids`,
+    "percent",
+    solidsPercent,
+    cell(row, "solids_percent"),
+  );
+  sheet.given(
+    id("film"),
+    `${row.description}, dry film of a coat`,
+    "um",
+    filmUm,
+    cell(row, "film_um"),
+  );
+  const inputs = [id("litres"), id("solids"), id("film")];
+  const because = "m2/l = 10 x solids % / film um (spreading-rate sheet)";
+  sheet.derived(id("spread"), label, "m2", "spreading rate", inputs, because);
 }

@@ -1,7 +1,7 @@
-import type { Job, Tables } from "../job/types.ts";
+import type { Job, Setting, SettingName, Tables } from "../job/types.ts";
 import { checked } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
-import { NEEDED_SETTINGS, addBuildUp } from "./build-up.ts";
+import { addBuildUp, profitRule, settingOf } from "./build-up.ts";
 import { addHandWork } from "./hand-work.ts";
 import { addHardware } from "./hardware.ts";
 import { newLedger } from "./ledger.ts";
@@ -31,21 +31,57 @@ export function priceJob(input: PricingInput): Checked<Priced> {
   return checked({ figures, quote, shopping: ledger.shopping }, ledger.problems);
 }
 
-/** Rules and rates that a price can not do without: a missing one is a problem, never zero. */
+/** Rules that a price can not do without, or that contradict each other: never taken as zero. */
 export function missingPrices(job: Job, tables: Tables): readonly Problem[] {
-  const settings = NEEDED_SETTINGS.filter(
-    (name) => !job.settings.has(name) && !tables.settings.has(name),
-  ).map((name) => missing(name, `a row with the id ${name}`, RULE_MEND));
-  const currency = missing(
-    "currency",
-    "a row with the id currency and an ISO 4217 code",
-    CURRENCY_MEND,
+  const settings = NEEDED_SETTINGS.filter((name) => settingOf({ job, tables }, name) === null).map(
+    (name) => missing(name, `a row with the id ${name}`, RULE_MEND),
   );
-  return tables.currency === null ? [currency, ...settings] : settings;
+  const currency = tables.currency === null ? [missing("currency", CURRENCY, CURRENCY_MEND)] : [];
+  return [...currency, ...settings, ...profitProblems(job, tables)];
 }
 
+const NEEDED_SETTINGS: readonly SettingName[] = [
+  "overhead_percent",
+  "contingency_percent",
+  "tax_percent",
+  "round_total_to",
+];
 const RULE_MEND = "Add it to settings.csv, or under price: in job.yaml (0 if there is to be none)";
+const CURRENCY = "a row with the id currency and an ISO 4217 code";
 const CURRENCY_MEND = "Add it to settings.csv, such as currency,EUR";
+const MARGIN_LIMIT = 100;
+
+function profitProblems(job: Job, tables: Tables): readonly Problem[] {
+  const { markup, margin } = profitRule({ job, tables });
+  if (!markup && !margin)
+    return [
+      missing("markup_percent", "a row with the id markup_percent or margin_percent", RULE_MEND),
+    ];
+  if (markup && margin) return [bothProfits(markup, margin)];
+  return margin?.value.gte(MARGIN_LIMIT) === true ? [marginTooLarge(margin)] : [];
+}
+
+function bothProfits(markup: Setting, margin: Setting): Problem {
+  return {
+    code: "markup-and-margin",
+    severity: "error",
+    ...margin.place,
+    found: `markup ${markup.value.toString()} % and margin ${margin.value.toString()} %`,
+    expected: "one of them: a markup is in percent of the cost, a margin in percent of the price",
+    mend: "Remove the one that is not meant",
+  };
+}
+
+function marginTooLarge(margin: Setting): Problem {
+  return {
+    code: "margin-too-large",
+    severity: "error",
+    ...margin.place,
+    found: `${margin.value.toString()} %`,
+    expected: "a margin below 100 %, since it is a share of the price",
+    mend: "Lower it, or write markup_percent if percent of the cost is meant",
+  };
+}
 
 function missing(name: string, expected: string, mend: string): Problem {
   return {

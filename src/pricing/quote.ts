@@ -1,7 +1,7 @@
 import { QUOTE_SECTIONS } from "../job/types.ts";
 import { Amount, moneyText } from "../money.ts";
 import { trimmed } from "../units.ts";
-import type { SettingName } from "../job/types.ts";
+import { settingOf } from "./build-up.ts";
 import { settingSource } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
 import type { CostLine, PricingInput, QuoteLine } from "./types.ts";
@@ -218,11 +218,4 @@ function addTotals(
     total("tax", `Tax ${trimmed(tax.value.toNumber(), 3)} %`, "on the net total", "quote.tax"),
     total("total", "Total", `in ${currency.code}`, "quote.total"),
   ];
-}
-
-function settingOf(
-  { job, tables }: PricingInput,
-  name: SettingName,
-): ReturnType<PricingInput["job"]["settings"]["get"]> {
-  return job.settings.get(name) ?? tables.settings.get(name);
 }

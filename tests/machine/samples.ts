@@ -28,6 +28,7 @@ export function machine(overrides: Partial<MachineRow> = {}): MachineRow {
     bedHeightMm: 900,
     travelMmS: 200,
     accelerationMmS2: 1000,
+    rasterAccelerationMmS2: null,
     lineIntervalMm: 0.1,
     ...overrides,
   };
