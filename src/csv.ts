@@ -56,14 +56,18 @@ export function writeCsv(header: readonly string[], rows: readonly (readonly str
   return [header, ...rows].map((row) => `${row.map(cellText).join(",")}\r\n`).join("");
 }
 
+/** What a spreadsheet may take for a formula's begin; full-width signs in some languages (ASVS 5.0, 1.2.10; CWE-1236). */
+// oxlint-disable-next-line no-control-regex -- a null character is one of them
+const FORMULA_START = /^[=+\-@\t\r\n\u0000\uFF1D\uFF0B\uFF0D\uFF20]/;
+
 /** `Corner  Radius ` and `corner radius` are the same column. */
 export function columnName(text: string): string {
   return text.trim().toLowerCase().replace(/\s+/g, " ");
 }
 
 function cellText(text: string): string {
-  const harmless =
-    /^[=+\-@\t\r]/.test(text) && !/^[+-]?\d+(\.\d+)?$/.test(text) ? `'${text}` : text;
+  const formula = FORMULA_START.test(text) && !/^[+-]?\d+(\.\d+)?$/.test(text);
+  const harmless = formula ? `'${text}` : text;
   return /[",\r\n]/.test(harmless) ? `"${harmless.replaceAll('"', '""')}"` : harmless;
 }
 

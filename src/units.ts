@@ -5,15 +5,15 @@ export const MM_PER_INCH = 25.4;
 export const MM2_PER_M2 = 1_000_000;
 export const SECONDS_PER_MINUTE = 60;
 
-const MM_PER_UNIT: Readonly<Record<string, number>> = {
-  "": 1,
-  mm: 1,
-  cm: 10,
-  m: 1000,
-  in: MM_PER_INCH,
-  inch: MM_PER_INCH,
-  '"': MM_PER_INCH,
-};
+const MM_PER_UNIT: ReadonlyMap<string, number> = new Map([
+  ["", 1],
+  ["mm", 1],
+  ["cm", 10],
+  ["m", 1000],
+  ["in", MM_PER_INCH],
+  ["inch", MM_PER_INCH],
+  ['"', MM_PER_INCH],
+]);
 
 const LENGTH =
   /^(?:(?<whole>\d+)[ -])?(?<top>\d+)\/(?<bottom>\d+)\s*(?<fractionUnit>[a-z"]*)$|^(?<number>\d+(?:\.\d+)?|\.\d+)\s*(?<unit>[a-z"]*)$/i;
@@ -26,11 +26,12 @@ export function parseLength(text: string): number | null {
   const groups = LENGTH.exec(text.trim())?.groups;
   if (!groups) return null;
   const { whole, top, bottom, number } = groups;
-  const factor = MM_PER_UNIT[(groups["fractionUnit"] ?? groups["unit"] ?? "").toLowerCase()];
+  const factor = MM_PER_UNIT.get((groups["fractionUnit"] ?? groups["unit"] ?? "").toLowerCase());
   if (factor === undefined) return null;
-  if (number !== undefined) return tidy(Number(number) * factor);
-  if (Number(bottom) === 0) return null;
-  return tidy((Number(whole ?? 0) + Number(top) / Number(bottom)) * factor);
+  const count =
+    number === undefined ? Number(whole ?? 0) + Number(top) / Number(bottom) : Number(number);
+  const mm = tidy(count * factor);
+  return Number.isFinite(mm) ? mm : null;
 }
 
 /** `3.175 mm`: at most 4 decimals, as echoed to the person. */
