@@ -56,7 +56,8 @@ export function withQuantities(
   });
   const changed = parts.map((part) => {
     const quantity = byName.get(plainName(part.name));
-    return quantity === undefined ? part : Object.assign({}, part, { quantity });
+    const quantityPlace = inColumn(part.place, "qty, changed on screen");
+    return quantity === undefined ? part : Object.assign({}, part, { quantity, quantityPlace });
   });
   return { parts: changed, names, problems: [...problems, ...faults] };
 }

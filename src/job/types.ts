@@ -45,6 +45,8 @@ export interface Part {
   readonly name: string;
   /** Copies in each piece commissioned, 1 or more. */
   readonly quantity: number;
+  /** Where the quantity was said, when not in its row. */
+  readonly quantityPlace?: Place;
   /** As the sheet table spells it. */
   readonly material: string;
   readonly thicknessMm: number;

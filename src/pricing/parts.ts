@@ -27,13 +27,11 @@ export function partId(name: string, what: string): string {
 function addPart(sheet: FigureSheet, { part, geometry }: MeasuredPart): void {
   const id = (what: string): string => partId(part.name, what);
   const measured = (what: string) => ({ kind: "measured", place: geometry.place, what }) as const;
-  sheet.given(
-    id("each"),
-    `${part.name} in each piece`,
-    "pcs",
-    part.quantity,
-    jobCell(part.place, "qty"),
-  );
+  sheet.given(id("each"), `${part.name} in each piece`, "pcs", part.quantity, {
+    kind: "cell",
+    place: part.quantityPlace ?? { ...part.place, column: "qty" },
+    cited: null,
+  });
   sheet.derived(id("copies"), `${part.name}, copies in all`, "pcs", "product", [
     id("each"),
     "job.pieces",

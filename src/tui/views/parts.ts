@@ -1,5 +1,5 @@
 import type { EstimatedPart } from "../../estimate-data.ts";
-import { boundsOf } from "../../geometry/ring.ts";
+import { pathBounds } from "../../geometry/path.ts";
 import { trimmed } from "../../units.ts";
 import { columns, plain, windowStart } from "../line.ts";
 import type { Line } from "../line.ts";
@@ -84,6 +84,6 @@ function details(part: EstimatedPart, count: number, index: number): readonly Li
 }
 
 function sizeText({ geometry }: EstimatedPart): string {
-  const { minX, minY, maxX, maxY } = boundsOf(geometry.region.outer);
+  const { minX, minY, maxX, maxY } = pathBounds(geometry.outline);
   return `${trimmed(maxX - minX, 1)} x ${trimmed(maxY - minY, 1)}`;
 }
