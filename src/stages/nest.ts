@@ -1,6 +1,6 @@
 import type { NestedStock, SizeTried } from "../estimate-data.ts";
 import type { MachineRow, SheetRow } from "../job/types.ts";
-import { nestPieces } from "../nesting/nest.ts";
+import { copiesPerPass, nestPieces } from "../nesting/nest.ts";
 import type { Nest, NestOutcome, NestPiece, SheetChoice } from "../nesting/types.ts";
 import { lengthText, trimmed } from "../units.ts";
 import type { Progress, Work } from "../work.ts";
@@ -31,6 +31,8 @@ export interface Effort {
 interface RunningGroup {
   readonly group: StockGroup;
   readonly work: Work<NestOutcome>;
+  /** Of its progress. */
+  readonly of: number;
   latest: Progress<NestOutcome> | null;
   outcome: NestOutcome | null;
 }
@@ -57,7 +59,8 @@ export function stockGroups(
 
 /**
  * Nests every group. They advance in rounds together, so that work which is finished early made the
- * same number of rounds for each and can be repeated with that number of steps.
+ * same number of rounds for each and can be repeated with that number of steps: what a round begun
+ * but not ended has found is left out, and the first round is always ended.
  */
 export function* nestGroups(
   groups: readonly StockGroup[],
@@ -65,22 +68,23 @@ export function* nestGroups(
   effort: Effort,
 ): Work<readonly NestedGroup[]> {
   const running = groups.map((group) => startGroup(group, pieces, effort));
+  const of = running.reduce((sum, one) => sum + one.of, 0);
+  let best: readonly NestedGroup[] | null = null;
   let finish = false;
-  for (let round = 1; round <= effort.steps && !finish; round += 1) {
-    for (const [index, one] of running.entries()) {
-      advance(one, round, effort.steps);
-      const complete = index === running.length - 1;
-      const progress = {
-        stage: `nesting ${stockText(one.group)}`,
-        done: (round - 1) * running.length + index + 1,
-        of: effort.steps * running.length,
-        best: complete ? outcomesOf(running) : null,
-      };
-      if ((yield progress) === true) finish = true;
+  for (let round = 1; round <= effort.steps; round += 1) {
+    for (const one of running) {
+      for (const _ of advance(one, round, effort.steps)) {
+        const complete = isRoundDone(running, round, effort.steps);
+        if (complete) best = outcomesOf(running);
+        const stage = `nesting ${stockText(one.group)}`;
+        const done = running.reduce((sum, { latest }) => sum + (latest?.done ?? 0), 0);
+        if ((yield { stage, done, of, best }) === true) finish = true;
+        if (finish && best !== null) return best;
+      }
     }
+    best = outcomesOf(running);
   }
-  for (const one of running) end(one);
-  return outcomesOf(running) ?? [];
+  return best ?? [];
 }
 
 /** The nest to show: the cheapest complete one, else the one that leaves least unplaced. */
@@ -152,7 +156,8 @@ function startGroup(group: StockGroup, pieces: number, effort: Effort): RunningG
     flip: part.flip,
   }));
   const work = nestPieces(stockText(group), nestable, group.rows.map(sheetChoice), effort);
-  return { group, work, latest: null, outcome: null };
+  const of = effort.steps * group.rows.length * copiesPerPass(nestable);
+  return { group, work, of, latest: null, outcome: null };
 }
 
 function sheetChoice(row: SheetRow): SheetChoice {
@@ -160,23 +165,23 @@ function sheetChoice(row: SheetRow): SheetChoice {
   return { id, form, widthMm, heightMm, price, marginMm, gapMm, onHand };
 }
 
-/** Lets a group work until it has finished this round. */
-function advance(one: RunningGroup, round: number, rounds: number): void {
-  while (one.outcome === null) {
+/** Lets a group work until it has finished this round, with a halt at each progress it makes. */
+function* advance(one: RunningGroup, round: number, rounds: number): Generator<void, void, void> {
+  while (one.outcome === null && !isRoundDone([one], round, rounds)) {
     const turn = one.work.next(false);
     if (turn.done === true) one.outcome = turn.value;
     else {
       one.latest = turn.value;
-      if (turn.value.done * rounds >= turn.value.of * round) return;
+      yield;
     }
   }
 }
 
-function end(one: RunningGroup): void {
-  while (one.outcome === null) {
-    const turn = one.work.next(true);
-    if (turn.done === true) one.outcome = turn.value;
-  }
+function isRoundDone(running: readonly RunningGroup[], round: number, rounds: number): boolean {
+  return running.every(
+    ({ latest, outcome }) =>
+      outcome !== null || (latest !== null && latest.done * rounds >= latest.of * round),
+  );
 }
 
 function outcomesOf(running: readonly RunningGroup[]): readonly NestedGroup[] | null {

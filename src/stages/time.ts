@@ -1,9 +1,8 @@
-import type { PartGeometry } from "../drawing/types.ts";
-import type { MachineRow, Operation, Tables } from "../job/types.ts";
+import type { MachineRow, Tables } from "../job/types.ts";
 import { chooseFeeds } from "../machine/feeds.ts";
 import { timeSheet } from "../machine/sheet-time.ts";
 import type { SheetTime } from "../machine/types.ts";
-import { sheetWork } from "../machine/work.ts";
+import { operationsOf, sheetWork } from "../machine/work.ts";
 import type { Nest } from "../nesting/types.ts";
 import { checked } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
@@ -38,14 +37,6 @@ function feedsOf(
   tables: Tables,
   machine: MachineRow,
 ): ReturnType<typeof chooseFeeds> {
-  const operations = new Set(parts.flatMap(({ geometry }) => operationsOf(geometry)));
-  return chooseFeeds(tables, machine.id, material, thicknessMm, [...operations]);
-}
-
-function operationsOf({ scores, engravings }: PartGeometry): readonly Operation[] {
-  return [
-    ...(engravings.length > 0 ? (["engrave"] as const) : []),
-    ...(scores.length > 0 ? (["score"] as const) : []),
-    "cut",
-  ];
+  const operations = operationsOf(parts.map(({ geometry }) => geometry));
+  return chooseFeeds(tables, machine.id, material, thicknessMm, operations);
 }
