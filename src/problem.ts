@@ -25,6 +25,9 @@ export interface Problem extends Place {
   readonly mend: string;
 }
 
+/** What is wrong at a place, without the place. */
+export type Fault = Pick<Problem, "code" | "found" | "expected" | "mend">;
+
 /** A value, or every problem that stands in its way; warnings may come with a value. */
 export interface Checked<T> {
   /** `null` exactly when `problems` holds an error. */
@@ -35,6 +38,26 @@ export interface Checked<T> {
 /** A whole file or a thing without a line. */
 export function inFile(file: string): Place {
   return { file, line: null, column: null };
+}
+
+/** The same row, one of its columns. */
+export function inColumn(place: Place, column: string): Place {
+  return { ...place, column };
+}
+
+export function errorAt(place: Place, fault: Fault): Problem {
+  return { ...place, ...fault, found: shortened(fault.found), severity: "error" };
+}
+
+export function warningAt(place: Place, fault: Fault): Problem {
+  return { ...place, ...fault, found: shortened(fault.found), severity: "warning" };
+}
+
+/** More of what was read does not help to find it. */
+const MOST_SHOWN = 160;
+
+function shortened(found: string): string {
+  return found.length > MOST_SHOWN ? `${found.slice(0, MOST_SHOWN)}...` : found;
 }
 
 export function isError(problem: Problem): boolean {

@@ -1,7 +1,7 @@
 import yargs from "yargs";
 import type { Argv } from "yargs";
 import { packageVersion } from "../files/package-version.ts";
-import { nearest } from "../job/names.ts";
+import { nearest } from "../names.ts";
 import { commandArguments, UsageError } from "./arguments.ts";
 import type { RawArguments } from "./arguments.ts";
 import type { ExitCode } from "./exit.ts";

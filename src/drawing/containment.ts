@@ -3,9 +3,10 @@ import { flattenPath } from "../geometry/flatten.ts";
 import { pathArea } from "../geometry/path.ts";
 import { boxesOverlap, pointInRing, ringBounds } from "../geometry/ring.ts";
 import type { Box, Ring } from "../geometry/types.ts";
+import { errorAt } from "../problem.ts";
 import type { Problem } from "../problem.ts";
 import type { PlacedPath } from "./drawn-line.ts";
-import { errorAt, whereText } from "./fault.ts";
+import { whereText } from "./fault.ts";
 import { FLATTENING_MM } from "./flattening.ts";
 
 /** Which of a part's contours is its outline, and which are holes in it. */

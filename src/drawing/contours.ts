@@ -1,10 +1,11 @@
 import { pathEnd, pathLength } from "../geometry/path.ts";
 import { distance } from "../geometry/point.ts";
 import type { Point } from "../geometry/types.ts";
+import { errorAt, warningAt } from "../problem.ts";
 import type { Problem } from "../problem.ts";
 import { lengthText, trimmed } from "../units.ts";
 import type { PlacedPath } from "./drawn-line.ts";
-import { errorAt, warningAt, whereText } from "./fault.ts";
+import { whereText } from "./fault.ts";
 import { joined } from "./join.ts";
 import { withoutTwins } from "./twins.ts";
 import { JOIN_MM, tidied } from "./weld.ts";

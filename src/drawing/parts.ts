@@ -1,8 +1,8 @@
 import type { LineRule, Part, PartForm, Shape, SourceText } from "../job/types.ts";
+import { errorAt } from "../problem.ts";
 import type { Checked, Place, Problem } from "../problem.ts";
 import { partFromLines, partGeometry } from "./assemble.ts";
-import { errorAt } from "./fault.ts";
-import { nearNames } from "./near-names.ts";
+import { nearest } from "../names.ts";
 import { shapeFault, shapeLines } from "./shape.ts";
 import { drawnLines, readSvg } from "./svg/drawing.ts";
 import type { SvgDrawing } from "./svg/drawing.ts";
@@ -86,11 +86,12 @@ function notSvg(cell: Place, path: string): Problem {
 
 function missing(cell: Place, path: string, texts: readonly SourceText[]): Problem {
   const drawings = texts.map(({ name }) => name).filter((name) => /\.svg$/i.test(name));
-  const near = nearNames(path, drawings);
+  const near = nearest(path, drawings);
   return errorAt(cell, {
     code: "drawing-missing",
     found: path,
     expected: "a drawing of the job folder",
-    mend: near === null ? "Put the drawing into the job folder" : `Write ${near} if that is meant`,
+    mend:
+      near === null ? "Put the drawing into the job folder" : `Write "${near}" if that is meant`,
   });
 }

@@ -2,7 +2,7 @@ import { circlePath, polylinePath } from "../geometry/path.ts";
 import type { Path, Point, Segment } from "../geometry/types.ts";
 import type { Shape } from "../job/types.ts";
 import { lengthText } from "../units.ts";
-import type { Fault } from "./fault.ts";
+import type { Fault } from "../problem.ts";
 
 /** Closed paths of a shape with the lower left corner of its box at 0,0. */
 export interface ShapeLines {

@@ -1,8 +1,8 @@
 import { isUtf8 } from "node:buffer";
 import { createHash } from "node:crypto";
-import { errorAt } from "../job/problem-at.ts";
-import type { SourceText } from "../job/types.ts";
+import { errorAt } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
+import type { SourceText } from "../job/types.ts";
 
 const NEWLINE = 0x0a;
 

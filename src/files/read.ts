@@ -2,11 +2,10 @@ import type { Dirent, Stats } from "node:fs";
 import { readdir, readFile, stat } from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
-import { mendName, plainName } from "../job/names.ts";
-import { errorAt, warningAt } from "../job/problem-at.ts";
-import type { SourceText } from "../job/types.ts";
+import { mendName, plainName } from "../names.ts";
+import { checked, errorAt, warningAt } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
-import { checked } from "../problem.ts";
+import type { SourceText } from "../job/types.ts";
 import { decodeText } from "./decode.ts";
 import { systemCode, systemProblem } from "./system-problem.ts";
 

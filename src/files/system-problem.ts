@@ -1,4 +1,4 @@
-import { errorAt } from "../job/problem-at.ts";
+import { errorAt } from "../problem.ts";
 import type { Problem } from "../problem.ts";
 
 /** What the operating system refuses, in words. */

@@ -1,7 +1,7 @@
 import { Amount, parseDecimal } from "../money.ts";
 import { parseLength } from "../units.ts";
 import { isDay } from "./day.ts";
-import { eitherOf, mendName, spelling } from "./names.ts";
+import { eitherOf, mendName, spelling } from "../names.ts";
 
 /** What a cell may hold: how it is read, and what is said when it can not be. */
 export interface CellKind<T> {

@@ -1,5 +1,5 @@
-import type { Checked, Problem } from "../problem.ts";
 import { checked } from "../problem.ts";
+import type { Checked, Problem } from "../problem.ts";
 import { collectJob, jobTables } from "./job.ts";
 import { checkReferences, spelledAsTables } from "./references.ts";
 import type { Need } from "./references.ts";

@@ -1,13 +1,12 @@
+import { checked, errorAt, warningAt } from "../problem.ts";
 import type { Checked, Place, Problem } from "../problem.ts";
-import { checked } from "../problem.ts";
 import { NO_JOB_FILE, readJobFile } from "./job-file.ts";
 import type { JobFileRead } from "./job-file.ts";
 import { readHandWork, readHardwareUses, readLengthUses } from "./lists.ts";
 import type { ListRead } from "./lists.ts";
-import { mendName, plainName } from "./names.ts";
+import { mendName, plainName } from "../names.ts";
 import { readPartsList, withQuantities } from "./parts-list.ts";
 import type { PartsRead } from "./parts-list.ts";
-import { errorAt, warningAt } from "./problem-at.ts";
 import type { Job, Part, SourceText } from "./types.ts";
 
 /** Copies in all; more is a slip in a quantity, and would only wear out the machine. */

@@ -1,7 +1,7 @@
+import { errorAt, inColumn, warningAt } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
 import { amount, choice, length, positive, text, whole } from "./cells.ts";
-import { eitherOf, mendName, plainName, spelling } from "./names.ts";
-import { errorAt, inColumn, warningAt } from "./problem-at.ts";
+import { eitherOf, mendName, plainName, spelling } from "../names.ts";
 import { optional, readRows, required } from "./rows.ts";
 import type { Row } from "./rows.ts";
 import type { HandWorkUse, HardwareUse, LengthUse, SourceText } from "./types.ts";

@@ -1,5 +1,5 @@
 import { lengthText } from "../units.ts";
-import { mendName } from "./names.ts";
+import { mendName } from "../names.ts";
 import type { PartRow } from "./part-columns.ts";
 import type { CellFault } from "./table-checks.ts";
 import type { PartForm } from "./types.ts";

@@ -1,10 +1,10 @@
+import { errorAt, inColumn } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
 import { whole } from "./cells.ts";
-import { nearest, plainName } from "./names.ts";
+import { nearest, plainName } from "../names.ts";
 import { OTHER_NAMES, PART_COLUMNS } from "./part-columns.ts";
 import type { PartRow } from "./part-columns.ts";
 import { readForm } from "./part-form.ts";
-import { errorAt, inColumn } from "./problem-at.ts";
 import { readRows } from "./rows.ts";
 import type { RowsRead } from "./rows.ts";
 import type { Part, SourceText } from "./types.ts";

@@ -1,7 +1,7 @@
+import { errorAt, inColumn } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
 import { lengthText } from "../units.ts";
-import { eitherOf, mendName, sameText, spelling } from "./names.ts";
-import { errorAt, inColumn } from "./problem-at.ts";
+import { eitherOf, mendName, sameText, spelling } from "../names.ts";
 import type { Job, Part, Tables } from "./types.ts";
 
 /** How much of the tables a command needs. */

@@ -1,9 +1,9 @@
 import type { CsvTable } from "../csv.ts";
 import { columnName, readCsv } from "../csv.ts";
+import { errorAt, inColumn, warningAt } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
 import type { CellKind } from "./cells.ts";
-import { mendName, nearest } from "./names.ts";
-import { errorAt, inColumn, warningAt } from "./problem-at.ts";
+import { mendName, nearest } from "../names.ts";
 import type { SourceText } from "./types.ts";
 
 /** One reader for every table there is: a table is a list of columns, a column is one line. */

@@ -1,9 +1,9 @@
 import type { Currency } from "../money.ts";
 import { currencyOf } from "../money.ts";
+import { errorAt, inColumn } from "../problem.ts";
 import type { Problem } from "../problem.ts";
 import { amount } from "./cells.ts";
-import { mendName, sameText, spelling } from "./names.ts";
-import { errorAt, inColumn } from "./problem-at.ts";
+import { mendName, sameText, spelling } from "../names.ts";
 import { SETTING_NAMES } from "./types.ts";
 import type { Setting, SettingName, TableRow } from "./types.ts";
 

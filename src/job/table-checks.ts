@@ -1,4 +1,4 @@
-import type { Fault } from "./problem-at.ts";
+import type { Fault } from "../problem.ts";
 import type { ValuesOf } from "./rows.ts";
 import type {
   FEED_COLUMNS,

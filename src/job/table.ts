@@ -1,5 +1,5 @@
+import { errorAt, inColumn } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
-import { errorAt, inColumn } from "./problem-at.ts";
 import type { Column, Columns, ValuesOf } from "./rows.ts";
 import { readRows } from "./rows.ts";
 import type { CellFault } from "./table-checks.ts";

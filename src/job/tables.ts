@@ -1,7 +1,6 @@
+import { checked, errorAt, inColumn, warningAt } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
-import { checked } from "../problem.ts";
-import { eitherOf, mendName, plainName } from "./names.ts";
-import { errorAt, inColumn, warningAt } from "./problem-at.ts";
+import { eitherOf, mendName, plainName } from "../names.ts";
 import { readSettings } from "./settings.ts";
 import type { SettingRow } from "./settings.ts";
 import { baseName, readTable } from "./table.ts";

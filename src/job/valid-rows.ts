@@ -1,6 +1,6 @@
+import { errorAt, inColumn, warningAt } from "../problem.ts";
 import type { Problem } from "../problem.ts";
-import { eitherOf, plainName } from "./names.ts";
-import { errorAt, inColumn, warningAt } from "./problem-at.ts";
+import { eitherOf, plainName } from "../names.ts";
 import type { TableRow } from "./types.ts";
 
 /** Which rows of a table hold on a day. */

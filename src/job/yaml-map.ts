@@ -1,9 +1,9 @@
 import { isMap, isNode, isScalar, isSeq, LineCounter, parseDocument } from "yaml";
 import type { Node, YAMLMap } from "yaml";
+import { errorAt } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
 import type { CellKind } from "./cells.ts";
-import { mendName, sameText } from "./names.ts";
-import { errorAt } from "./problem-at.ts";
+import { mendName, sameText } from "../names.ts";
 import type { SourceText } from "./types.ts";
 
 /**

@@ -66,7 +66,8 @@ function measure({ stop, paths }: OrderedStop, machine: MachineRow): Measured {
   const { accelerationMmS2, rasterAccelerationMmS2, lineIntervalMm } = machine;
   if (stop.operation === "engrave") {
     const block = rasterBlock(paths, lineIntervalMm);
-    const time = (feed: number): number => rasterTime(block, feed, rasterAccelerationMmS2 ?? accelerationMmS2);
+    const time = (feed: number): number =>
+      rasterTime(block, feed, rasterAccelerationMmS2 ?? accelerationMmS2);
     return { lengthMm: block.lengthMm, time };
   }
   const lengthMm = sum(paths.map(pathLength));

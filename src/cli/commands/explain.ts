@@ -1,6 +1,6 @@
 import { estimate } from "../../estimate.ts";
 import { explainFigure, explanation } from "../../exports/explain.ts";
-import { nearest } from "../../job/names.ts";
+import { nearest } from "../../names.ts";
 import { answer } from "../answer.ts";
 import type { CommandArguments } from "../arguments.ts";
 import { EXIT } from "../exit.ts";

@@ -4,7 +4,7 @@ import { findJobFolders } from "../../files/find-jobs.ts";
 import { isThere } from "../../files/is-there.ts";
 import { usualOutputFolder } from "../../files/output-folder.ts";
 import { writeOutputs } from "../../files/write.ts";
-import { nearest } from "../../job/names.ts";
+import { nearest } from "../../names.ts";
 import type { ExportOutcome, Services } from "../../tui/services.ts";
 import { commandArguments, UsageError } from "../arguments.ts";
 import type { CommandArguments, RawArguments } from "../arguments.ts";

@@ -2,14 +2,12 @@ import { applyToPath, compose } from "../../geometry/affine.ts";
 import type { Affine } from "../../geometry/affine.ts";
 import type { Path, Point } from "../../geometry/types.ts";
 import type { LineRule } from "../../job/types.ts";
-import { isError } from "../../problem.ts";
-import type { Checked, Place, Problem } from "../../problem.ts";
+import { errorAt, isError } from "../../problem.ts";
+import type { Checked, Fault, Place, Problem } from "../../problem.ts";
 import type { DrawnLine } from "../drawn-line.ts";
-import { errorAt } from "../fault.ts";
-import type { Fault } from "../fault.ts";
 import { operationOf } from "../line-rules.ts";
 import type { LineMarks } from "../line-rules.ts";
-import { nearNames } from "../near-names.ts";
+import { nearest } from "../../names.ts";
 import { readPage } from "./page.ts";
 import { readShape } from "./shapes.ts";
 import { classesOf, property } from "./style.ts";
@@ -207,7 +205,7 @@ function notSvg({ tag }: Element): Fault {
 function unknownId(root: Element, id: string): Fault {
   const drawn = elementsOf(root).filter((element) => !isUndrawn(element));
   const ids = drawn.flatMap(({ attributes }) => attributes.get("id") ?? []);
-  const near = nearNames(id, ids);
+  const near = nearest(id, ids);
   return {
     code: "svg-id-unknown",
     found: `#${id}`,
@@ -215,7 +213,7 @@ function unknownId(root: Element, id: string): Fault {
     mend:
       near === null
         ? "Give the element this id in the drawing, or correct the id in the parts list"
-        : `Write ${near} in the parts list if that is meant`,
+        : `Write "${near}" in the parts list if that is meant`,
   };
 }
 

@@ -1,8 +1,7 @@
 import type { Affine } from "../../geometry/affine.ts";
-import type { Place, Problem } from "../../problem.ts";
+import { errorAt, warningAt } from "../../problem.ts";
+import type { Fault, Place, Problem } from "../../problem.ts";
 import { lengthText } from "../../units.ts";
-import { errorAt, warningAt } from "../fault.ts";
-import type { Fault } from "../fault.ts";
 import { lengthMm, MM_PER_PX, numberList } from "./lengths.ts";
 import type { Element } from "./xml.ts";
 

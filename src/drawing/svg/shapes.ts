@@ -3,7 +3,7 @@ import { endpointArc } from "../../geometry/ellipse.ts";
 import { circlePath, polylinePath } from "../../geometry/path.ts";
 import type { Path, Point, Segment } from "../../geometry/types.ts";
 import { excerpt } from "../fault.ts";
-import type { Fault } from "../fault.ts";
+import type { Fault } from "../../problem.ts";
 import { numberList, userLength } from "./lengths.ts";
 import { readPathData } from "./path-data.ts";
 import type { Element } from "./xml.ts";

@@ -1,4 +1,4 @@
-import type { Fault } from "../fault.ts";
+import type { Fault } from "../../problem.ts";
 import { declarations, property } from "./style.ts";
 import type { Element } from "./xml.ts";
 

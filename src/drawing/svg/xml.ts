@@ -1,7 +1,7 @@
 import { SaxesParser } from "saxes";
-import { inFile } from "../../problem.ts";
+import { errorAt, inFile } from "../../problem.ts";
 import type { Checked, Place } from "../../problem.ts";
-import { errorAt, excerpt } from "../fault.ts";
+import { excerpt } from "../fault.ts";
 
 /** An element of an SVG, without its namespace prefix `svg:`. */
 export interface Element {
