@@ -1,7 +1,7 @@
 import type { Currency } from "../money.ts";
 import { currencyOf } from "../money.ts";
 import { errorAt, inColumn } from "../problem.ts";
-import type { Problem } from "../problem.ts";
+import type { Place, Problem } from "../problem.ts";
 import { amount } from "./cells.ts";
 import { mendName, sameText, spelling } from "../names.ts";
 import { SETTING_NAMES } from "./types.ts";
@@ -15,6 +15,7 @@ export interface SettingRow extends TableRow {
 
 export interface SettingsRead {
   readonly currency: Currency | null;
+  readonly currencyPlace: Place | null;
   readonly machine: SettingRow | null;
   readonly settings: ReadonlyMap<SettingName, Setting>;
   readonly problems: readonly Problem[];
@@ -26,6 +27,7 @@ export function readSettings(rows: readonly SettingRow[]): SettingsRead {
   const problems: Problem[] = [];
   const settings = new Map<SettingName, Setting>();
   let currency: Currency | null = null;
+  let currencyPlace: Place | null = null;
   for (const row of rows) {
     const name = SETTING_NAMES.find((known) => sameText(known, row.id));
     if (name !== undefined) {
@@ -34,11 +36,12 @@ export function readSettings(rows: readonly SettingRow[]): SettingsRead {
       else settings.set(name, { value, place: inColumn(row.place, "value"), cited: row.source });
     } else if (sameText(row.id, "currency")) {
       currency = currencyOf(row.value);
+      currencyPlace = inColumn(row.place, "value");
       if (currency === null) problems.push(wrongCurrency(row));
     } else if (spelling(row.id, SETTING_IDS) === null) problems.push(unknownSetting(row));
   }
   const machine = rows.find(({ id }) => sameText(id, "machine")) ?? null;
-  return { currency, machine, settings, problems };
+  return { currency, currencyPlace, machine, settings, problems };
 }
 
 function wrongAmount({ place, value }: SettingRow): Problem {

@@ -364,6 +364,8 @@ export const QUOTE_SECTIONS: readonly QuoteSection[] = [
 export interface Tables {
   /** Null when settings.csv does not say. */
   readonly currency: Currency | null;
+  /** The cell that says it. */
+  readonly currencyPlace: Place | null;
   /** Id of the machine that jobs use unless they say otherwise. */
   readonly machine: string | null;
   readonly settings: ReadonlyMap<SettingName, Setting>;

@@ -1,5 +1,6 @@
 import { QUOTE_SECTIONS } from "../job/types.ts";
 import { Amount, moneyText } from "../money.ts";
+import { inFile } from "../problem.ts";
 import { trimmed } from "../units.ts";
 import { settingOf } from "./build-up.ts";
 import { settingSource } from "./ledger.ts";
@@ -25,7 +26,7 @@ export function addQuote(ledger: Ledger, input: PricingInput): readonly QuoteLin
   const unit = new Amount(10).pow(-input.currency.minorDigits);
   sheet.given("money.unit", `smallest unit of ${input.currency.code}`, "currency", unit, {
     kind: "cell",
-    place: { file: "settings.csv", line: null, column: "currency" },
+    place: input.tables.currencyPlace ?? inFile("settings.csv"),
     cited: "ISO 4217",
   });
   sheet.derived("price.factor", "price over direct cost", "ratio", "quotient", [

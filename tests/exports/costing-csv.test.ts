@@ -1,0 +1,99 @@
+import { parse } from "csv-parse/sync";
+import { describe, expect, it } from "vitest";
+import type { Estimate, EstimateInput, FigureRecord } from "../../src/estimate-data.ts";
+import { costingCsv } from "../../src/exports/costing-csv.ts";
+import { recompute } from "../../src/figure.ts";
+import { Amount } from "../../src/money.ts";
+import type { Place } from "../../src/problem.ts";
+import { demoInput } from "../helpers/demo.ts";
+import { estimated, SMALL } from "../helpers/job.ts";
+import { headerOf, rowsOf } from "../helpers/rows.ts";
+
+/** The text of a cell as a person finds it: file, line and column. */
+function cellAt({ job, tables }: EstimateInput, { file, line, column }: Place): string | null {
+  const text = [...job, ...tables].find(({ name }) => name === file)?.text;
+  if (text === undefined || line === null || column === null) return null;
+  if (!file.endsWith(".csv")) return text.split(/\r?\n/)[line - 1] ?? null;
+  const rows: { record: Record<string, string>; info: { lines: number } }[] = parse(text, {
+    columns: true,
+    info: true,
+    bom: true,
+    trim: true,
+  });
+  return rows.find(({ info }) => info.lines === line)?.record[column] ?? null;
+}
+
+/** Whether a text says a number: as it stands, or metres in cm or mm. */
+function says(text: string, value: Amount): boolean {
+  const numbers = [...text.matchAll(/\d+(?:\.\d+)?/g)].map(([number]) => new Amount(number));
+  return numbers.some((number) => [1, 100, 1000].some((scale) => number.eq(value.times(scale))));
+}
+
+function cellFigures({
+  figures,
+}: Estimate): readonly { id: string; value: string; place: Place }[] {
+  return figures.flatMap(({ id, value, origin }) =>
+    origin.kind === "given" && origin.source.kind === "cell"
+      ? [{ id, value, place: origin.source.place }]
+      : [],
+  );
+}
+
+describe.each([
+  ["a small job", async () => SMALL, 30],
+  ["the demo", demoInput, 100],
+] as const)("costing.csv of %s", async (_, make, floor) => {
+  const input = await make();
+  const estimate = estimated(input);
+  const csv = costingCsv(estimate);
+  const rows = rowsOf(csv);
+
+  it("has every figure once, with what it is made from above it", () => {
+    expect(headerOf(csv)).toBe("figure,label,value,unit,origin,formula,source,note");
+    expect(rows.map(({ figure }) => figure)).toEqual(estimate.figures.map(({ id }) => id));
+    expect(new Set(rows.map(({ figure }) => figure)).size).toBe(rows.length);
+    const above = new Set<string>();
+    for (const { id, origin } of estimate.figures) {
+      const inputs = origin.kind === "derived" ? origin.inputs : [];
+      expect(inputs.filter((one) => !above.has(one))).toEqual([]);
+      above.add(id);
+    }
+  });
+
+  it("gives each figure a formula or a source, and never both", () => {
+    for (const { origin, formula, source } of rows) {
+      expect(formula === "").toBe(origin === "given");
+      expect(source === "").toBe(origin === "derived");
+    }
+  });
+
+  it("writes values as plain decimals with all their digits", () => {
+    for (const [index, { value = "" }] of rows.entries()) {
+      expect(value).toMatch(/^-?\d+(\.\d+)?$/);
+      expect(value).toBe(estimate.figures[index]?.value);
+    }
+  });
+
+  it("agrees with the whole graph worked out anew", () => {
+    const again = recompute(
+      estimate.figures.map((one: FigureRecord) => ({ ...one, value: new Amount(one.value) })),
+      new Map(),
+    );
+    for (const { id, value } of estimate.figures) expect(again.get(id)?.eq(value)).toBe(true);
+  });
+
+  it("names cells in which the value stands", () => {
+    const cells = cellFigures(estimate).filter(({ id }) => id !== "money.unit");
+    expect(cells.length).toBeGreaterThan(floor);
+    const wrong = cells.filter(({ value, place }) => {
+      const text = cellAt(input, place);
+      return text === null || !says(text, new Amount(value));
+    });
+    expect(wrong).toEqual([]);
+  });
+
+  it("names the cell of the currency for its smallest unit", () => {
+    const unit = cellFigures(estimate).find(({ id }) => id === "money.unit");
+    expect(unit && cellAt(input, unit.place)).toBe(estimate.currency.code);
+  });
+});
