@@ -1,0 +1,60 @@
+import { describe, expect, it } from "vitest";
+import { shoppingCsv } from "../../src/exports/shopping-csv.ts";
+import { Amount } from "../../src/money.ts";
+import { estimated, SMALL } from "../helpers/job.ts";
+import { headerOf, rowsOf } from "../helpers/rows.ts";
+
+describe("shopping.csv", () => {
+  const estimate = estimated(SMALL);
+  const csv = shoppingCsv(estimate);
+  const rows = rowsOf(csv);
+  const figure = (id: string): number =>
+    Number(estimate.figures.find((one) => one.id === id)?.value ?? Number.NaN);
+
+  it("names what to buy of every kind", () => {
+    expect(headerOf(csv)).toBe(
+      "kind,item,description,quantity,unit,unit_price,amount,currency,need,source",
+    );
+    expect(rows.map(({ kind, item }) => [kind, item])).toEqual([
+      ["sheet", "ply-4"],
+      ["sheet", "card-roll"],
+      ["paint", "primer"],
+      ["paint", "green"],
+      ["hardware", "m5-bolt"],
+      ["stock length", "larch"],
+    ]);
+  });
+
+  it("has amounts that are quantity times unit price, to the cent", () => {
+    for (const { quantity = "", unit_price: unitPrice = "", amount = "", currency } of rows) {
+      expect(currency).toBe("EUR");
+      const exact = new Amount(quantity).times(unitPrice);
+      expect(exact.toDecimalPlaces(2, Amount.ROUND_HALF_UP).toFixed(2)).toBe(amount);
+    }
+  });
+
+  it("buys whole sheets, cans, packs and bars; of a roll the length used", () => {
+    for (const { item, quantity = "" } of rows)
+      expect(/^\d+$/.test(quantity)).toBe(item !== "card-roll");
+    const [ply, card] = estimate.stocks;
+    expect(rows[0]?.["quantity"]).toBe(String(ply?.sheets.length));
+    const usedMm = card?.sheets.reduce((sum, { heightMm }) => sum + heightMm, 0) ?? Number.NaN;
+    expect(Number(rows[1]?.["quantity"])).toBeCloseTo(usedMm / 1000, 9);
+    expect(rows[5]?.["quantity"]).toBe(String(estimate.bars[0]?.bars.length));
+  });
+
+  it("buys enough and not a pack more", () => {
+    // 3 pieces: 9 rings with a bolt each, 2 more for each piece; 5 % spare; packs of 25.
+    const need = (9 + 6) * 1.05;
+    expect(figure("hardware.m5-bolt.with-spare")).toBeCloseTo(need, 9);
+    expect(rows[4]?.["quantity"]).toBe(String(Math.ceil(need / 25)));
+    for (const paint of ["primer", "green"]) {
+      const cans = rows.find(({ item }) => item === paint)?.["quantity"];
+      expect(cans).toBe(String(Math.ceil(figure(`paint.${paint}.used`))));
+    }
+  });
+
+  it("says from which row the price was read", () => {
+    for (const { source } of rows) expect(source).toMatch(/^price-tables\/[a-z-]+\.csv, line \d+$/);
+  });
+});
