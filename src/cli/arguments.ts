@@ -33,6 +33,8 @@ const ENDLESS_STEPS = 1_000_000;
 
 /** @throws UsageError naming the option and what it takes. */
 export function commandArguments(raw: RawArguments): CommandArguments {
+  const empty = TEXTS.find((name) => raw[name]?.trim() === "");
+  if (empty !== undefined) throw new UsageError(`the text for ${empty} is empty`);
   const seconds =
     raw.seconds === undefined ? null : numberOf("seconds", raw.seconds, /^\d+(\.\d+)?$/);
   if (seconds !== null && raw.steps !== undefined)
@@ -47,6 +49,8 @@ export function commandArguments(raw: RawArguments): CommandArguments {
     json: raw.json ?? false,
   };
 }
+
+const TEXTS = ["job", "figure", "out", "tables"] as const;
 
 const TAKES: Readonly<Record<string, string>> = {
   seed: "a whole number of at most 9 digits",

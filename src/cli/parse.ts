@@ -169,6 +169,7 @@ function usageText(message: string): string {
   const unknown = /^Unknown arguments?: (.+)$/.exec(message)?.[1];
   if (unknown !== undefined) {
     const [first = ""] = unknown.split(", ");
+    if (OPTIONS.includes(first)) return `this command takes no --${first}`;
     const near = nearest(first, OPTIONS);
     return `unknown option or surplus word "${unknown}"${near === null ? "" : `; did you mean --${near}?`}`;
   }

@@ -16,14 +16,7 @@ export async function explain(
   return answer(args, shell, estimate, (estimated) => {
     const ids = estimated.figures.map(({ id }) => id);
     if (!ids.includes(args.figure)) {
-      const near = nearest(args.figure, ids);
-      const within = ids.filter((id) => id.includes(args.figure)).slice(0, 20);
-      shell.err(
-        `error: there is no figure "${args.figure}"${near === null ? "" : `; did you mean ${near}?`}\n`,
-      );
-      if (within.length > 0)
-        shell.err(`Figures with that in their name:\n${within.map((id) => `  ${id}\n`).join("")}`);
-      else shell.err("The ids of all figures stand in the first column of costing.csv.\n");
+      shell.err(unknownFigure(args.figure, ids));
       return EXIT.wrongUsage;
     }
     if (args.json)
@@ -34,4 +27,23 @@ export async function explain(
     else shell.out(`${explainFigure(estimated, args.figure).join("\n")}\n`);
     return EXIT.done;
   });
+}
+
+const MOST_SHOWN = 20;
+
+/** Which figure may have been meant, and those whose id holds what was asked for. */
+function unknownFigure(figure: string, ids: readonly string[]): string {
+  const near = nearest(figure, ids);
+  const meant = near === null ? "" : `; did you mean ${near}?`;
+  const within = ids.filter((id) => id.includes(figure));
+  const rest = within.length - MOST_SHOWN;
+  const list = [
+    ...within.slice(0, MOST_SHOWN).map((id) => `  ${id}\n`),
+    ...(rest > 0 ? [`  and ${rest} more\n`] : []),
+  ];
+  const hint =
+    within.length > 0
+      ? `Figures with that in their name:\n${list.join("")}`
+      : "The ids of all figures stand in the first column of costing.csv.\n";
+  return `error: there is no figure "${figure}"${meant}\n${hint}`;
 }

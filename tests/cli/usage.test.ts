@@ -1,0 +1,106 @@
+import { describe, expect, it } from "vitest";
+import { folder } from "../files/folder.ts";
+import { ran, SMALL_FILES } from "./shell.ts";
+
+const COMMANDS = ["quote", "nest", "sheets", "time", "check", "explain"];
+const JOB = "demo-data/marsh-birds";
+
+describe("help", () => {
+  it.each(
+    COMMANDS.flatMap((command) => [
+      [command, "--help"],
+      [command, "-h"],
+      [command, JOB, "--help"],
+    ]),
+  )("%s %s", async (...args) => {
+    const { exit, out, err } = await ran(args);
+    expect(exit).toBe(0);
+    expect(out.startsWith(`tallywright ${args[0]} <job>`)).toBe(true);
+    for (const option of ["--json", "--seed", "--tables"]) expect(out).toContain(option);
+    expect(out.includes("--steps") && out.includes("--seconds")).toBe(args[0] !== "check");
+    expect(err).toBe("");
+  });
+
+  it.each([["--help"], ["-h"], ["help"]])(
+    "%s names every command, with an example",
+    async (...args) => {
+      const { exit, out, err } = await ran(args);
+      expect(exit).toBe(0);
+      expect(out.startsWith("tallywright <command> <job>")).toBe(true);
+      for (const command of COMMANDS) expect(out).toContain(`tallywright ${command} <job>`);
+      expect(out).toContain("tallywright quote demo-data/marsh-birds");
+      expect(err).toBe("");
+    },
+  );
+
+  it("tells the version", async () => {
+    expect(await ran(["--version"])).toMatchObject({
+      exit: 0,
+      out: expect.stringMatching(/^\d+\.\d+\.\d+\n/),
+      err: "",
+    });
+  });
+});
+
+describe("wrong usage ends with 2, says what is wrong on stderr and does nothing", () => {
+  it.each<readonly [readonly string[], RegExp]>([
+    [["quoet", JOB], /did you mean quote\?/],
+    [["nset", JOB], /did you mean nest\?/],
+    [["quote"], /needs a JOB/],
+    [["explain", JOB], /FIGURE/],
+    [["quote", JOB, JOB], /surplus word/],
+    [["quote", JOB, "--stpes", "3"], /"stpes"; did you mean --steps\?/],
+    [["nest", JOB, "--frobnicate"], /unknown option .*"frobnicate"/],
+    [["check", JOB, "--steps", "1"], /takes no --steps/],
+    [["nest", JOB, "--out", "x"], /takes no --out/],
+    [["nest", JOB, "--steps", "abc"], /--steps takes a whole number .*"abc"/],
+    [["nest", JOB, "--steps", "0"], /--steps takes/],
+    [["nest", JOB, "--steps", "1e3"], /--steps takes/],
+    [["nest", JOB, "--steps", "2.5"], /--steps takes/],
+    [["nest", JOB, "--steps"], /steps/],
+    [["nest", JOB, "--seconds", "-1"], /--seconds takes a number of seconds .*"-1"/],
+    [["nest", JOB, "--seconds", "soon"], /--seconds takes/],
+    [["nest", JOB, "--seed", "1.5"], /--seed takes a whole number .*"1.5"/],
+    [["nest", JOB, "--seed", "-3"], /--seed takes/],
+    [["nest", JOB, "--seed", "0x10"], /--seed takes/],
+    [["nest", JOB, "--steps", "1", "--seconds", "1"], /exclude each other/],
+    [["quote", JOB, "--out", ""], /out is empty/],
+    [["nest", JOB, "--tables", ""], /tables is empty/],
+    [["nest", ""], /job is empty/],
+    [["no-such-job"], /neither a command nor a job/],
+    [[JOB, JOB], /one job at a time/],
+    [[JOB, "--steps", "abc"], /--steps takes/],
+  ])("%j", async (args, wanted) => {
+    const { exit, out, err } = await ran(args);
+    expect(exit).toBe(2);
+    expect(out).toBe("");
+    expect(err).toMatch(wanted);
+    expect(err.split("\n").length).toBeLessThan(6);
+  });
+
+  it.each([[[]], [[JOB]]])(
+    "%j without a terminal: names a command, starts no screen",
+    async (args) => {
+      const { exit, out, err } = await ran(args);
+      expect([exit, out]).toEqual([2, ""]);
+      expect(err).toContain(`tallywright quote ${args[0] ?? "JOB"}`);
+    },
+  );
+
+  it("a figure that is not there: the nearest, and those with that in their name", async () => {
+    const path = await folder(SMALL_FILES);
+    const asked = async (figure: string): Promise<Awaited<ReturnType<typeof ran>>> =>
+      ran(["explain", `${path}/job`, figure, "--tables", `${path}/price-tables`, "--steps", "1"]);
+    const near = await asked("quote.nett");
+    expect([near.exit, near.out]).toEqual([2, ""]);
+    expect(near.err).toMatch(/no figure "quote\.nett"; did you mean quote\.net\?/);
+    const part = await asked("overhead");
+    expect([part.exit, part.out]).toEqual([2, ""]);
+    expect(part.err).toContain("  cost.overhead\n  cost.with-overhead\n");
+    const many = await asked("machine.");
+    expect(many.err).toMatch(/^ {2}and \d+ more/m);
+    const none = await asked("zzz");
+    expect([none.exit, none.out]).toEqual([2, ""]);
+    expect(none.err).toContain("costing.csv");
+  });
+});
