@@ -74,6 +74,16 @@ describe.each([
     }
   });
 
+  it("says units in the currency's code and in signs that people read", () => {
+    const unitOf = (id: string): unknown => rows.find(({ figure }) => figure === id)?.["unit"];
+    expect([unitOf("quote.net"), unitOf("rule.tax"), unitOf("rate.bench")]).toEqual([
+      "EUR",
+      "%",
+      "EUR/h",
+    ]);
+    expect(rows.filter(({ unit }) => unit?.includes("currency"))).toEqual([]);
+  });
+
   it("agrees with the whole graph worked out anew", () => {
     const again = recompute(
       estimate.figures.map((one: FigureRecord) => ({ ...one, value: new Amount(one.value) })),

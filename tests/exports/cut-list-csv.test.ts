@@ -78,6 +78,7 @@ describe.each([
 it("says size, finish and note as the parts list has them, harmless to a spreadsheet", () => {
   const rows = rowsOf(cutListCsv(estimated(SMALL)));
   const of = (part: string): unknown => rows.find((row) => row["part"] === part);
+  expect(of("plate")).toMatchObject({ count: "12", copies: "1-12" });
   expect(of("disc")).toMatchObject({ size: "60 x 60 mm", note: "round, both sides", finish: "" });
   expect(of("ring")).toMatchObject({ size: "50 x 50 mm", finish: "reed" });
   expect(of("badge")).toMatchObject({ size: "70 x 30 mm", note: "'=not a formula" });
