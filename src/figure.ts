@@ -74,6 +74,8 @@ export interface Formula {
 }
 
 const HUNDRED = new Amount(100);
+/** Thirds and binary lengths leave less than this beside a whole number; no can is bought for it. */
+const DUST_DECIMALS = 9;
 
 export const FORMULAS = {
   sum: { text: "sum of {*}", compute: (xs) => xs.reduce((a, b) => a.plus(b), new Amount(0)) },
@@ -86,9 +88,12 @@ export const FORMULAS = {
   /** How many whole units of {1} cover {0}. */
   "whole units": {
     text: "{0} / {1}, rounded up",
-    compute: ([a, b]) => divide(need(a), need(b)).ceil(),
+    compute: ([a, b]) => dusted(divide(need(a), need(b))).ceil(),
   },
-  "rounded up": { text: "{0}, rounded up to a whole number", compute: ([a]) => need(a).ceil() },
+  "rounded up": {
+    text: "{0}, rounded up to a whole number",
+    compute: ([a]) => dusted(need(a)).ceil(),
+  },
   "at least": { text: "the larger of {*}", compute: (xs) => Amount.max(...xs) },
   percentage: { text: "{1} % of {0}", compute: ([a, p]) => need(a).times(need(p)).div(HUNDRED) },
   "plus percentage": {
@@ -119,17 +124,28 @@ export const FORMULAS = {
   "ml to l": { text: "{0} / 1000", compute: ([a]) => need(a).div(1000) },
   "seconds to minutes": { text: "{0} / 60", compute: ([a]) => need(a).div(60) },
   "minutes to hours": { text: "{0} / 60", compute: ([a]) => need(a).div(60) },
+  /** Multiplied first: 50 minutes at 30 are 25, and not a third's rounding less. */
+  "minutes at hourly rate": {
+    text: "{0} x {1} / 60",
+    compute: ([minutes, rate]) => need(minutes).times(need(rate)).div(60),
+  },
   "mm to m": { text: "{0} / 1000", compute: ([a]) => need(a).div(1000) },
   "mm2 to m2": { text: "{0} / 1 000 000", compute: ([a]) => need(a).div(1_000_000) },
   /** {0} to the nearest multiple of the step {1}, halves away from zero. */
   "rounded to step": {
     text: "{0} rounded to the nearest {1}",
-    compute: ([a, step]) => divide(need(a), need(step)).round().times(need(step)),
+    compute: ([a, step]) =>
+      dusted(divide(need(a), need(step)))
+        .round()
+        .times(need(step)),
   },
   /** {0} up to the next multiple of the step {1}. */
   "rounded up to step": {
     text: "{0} rounded up to a multiple of {1}",
-    compute: ([a, step]) => divide(need(a), need(step)).ceil().times(need(step)),
+    compute: ([a, step]) =>
+      dusted(divide(need(a), need(step)))
+        .ceil()
+        .times(need(step)),
   },
 } as const satisfies Record<string, Formula>;
 
@@ -220,4 +236,8 @@ function need(value: Amount | undefined): Amount {
 function divide(a: Amount, b: Amount): Amount {
   if (b.isZero()) throw new RangeError("division by zero");
   return a.div(b);
+}
+
+function dusted(a: Amount): Amount {
+  return a.toDecimalPlaces(DUST_DECIMALS);
 }

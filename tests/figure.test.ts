@@ -35,11 +35,13 @@ const WORKED: Readonly<Record<FormulaName, readonly (readonly [(number | string)
     [[7, 2], "4"],
     [[6, 2], "3"],
     [["6.000000001", 2], "4"],
+    [["6.0000000000000003", 2], "3"],
     [[0, 25], "0"],
     [[48, 25], "2"],
   ],
   "rounded up": [
     [["1.01"], "2"],
+    [["2.0000000000000003"], "2"],
     [[2], "2"],
     [["0"], "0"],
   ],
@@ -68,6 +70,10 @@ const WORKED: Readonly<Record<FormulaName, readonly (readonly [(number | string)
   "ml to l": [[[400], "0.4"]],
   "seconds to minutes": [[[90], "1.5"]],
   "minutes to hours": [[[90], "1.5"]],
+  "minutes at hourly rate": [
+    [[90, 30], "45"],
+    [[50, 30], "25"],
+  ],
   "mm to m": [[[1250], "1.25"]],
   "mm2 to m2": [[[250_000], "0.25"]],
   "rounded to step": [
@@ -76,11 +82,13 @@ const WORKED: Readonly<Record<FormulaName, readonly (readonly [(number | string)
     [["-12.345", "0.01"], "-12.35"],
     [[7, 5], "5"],
     [["7.5", 5], "10"],
+    [["12.344999999999999999999999999999999999", "0.01"], "12.35"],
   ],
   "rounded up to step": [
     [[101, 5], "105"],
     [[100, 5], "100"],
     [["100.01", "0.5"], "100.5"],
+    [["20.000000000000000000000000000000000001", 5], "20"],
   ],
 };
 

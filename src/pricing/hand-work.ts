@@ -1,10 +1,12 @@
 import type { HandWorkUse, Part, TaskRow } from "../job/types.ts";
+import type { Problem } from "../problem.ts";
 import { cell, givenOnce, jobCell, slug, uniqueSlugs } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
 import { coatedArea, finishedArea } from "./paint.ts";
 import { partId } from "./parts.ts";
+import { nestedFrom } from "./sheets.ts";
 import { lengthIds } from "./stock-lengths.ts";
-import type { PricingInput } from "./types.ts";
+import type { PricedStock, PricingInput } from "./types.ts";
 
 /** One task of the job, whether it lists it or has it as usual. */
 interface Doing {
@@ -54,6 +56,8 @@ function addTask(ledger: Ledger, input: PricingInput, { task, use }: Doing, id: 
         cell(task, "minutes"),
       );
   const count = addCount(ledger, input, { task, use }, id);
+  if (use && count !== null && sheet.value(count).isZero())
+    ledger.problems.push(nothingToWork(task, use));
   const often =
     use && use.quantity !== 1
       ? [
@@ -82,7 +86,10 @@ function addTask(ledger: Ledger, input: PricingInput, { task, use }: Doing, id: 
     rate.perHour,
     cell(rate, "per_hour"),
   );
-  const cost = sheet.derived(id("cost"), name, "currency", "product", [id("hours"), perHour]);
+  const cost = sheet.derived(id("cost"), name, "currency", "minutes at hourly rate", [
+    id("time"),
+    perHour,
+  ]);
   costs.push({
     section: task.section,
     description: WORK_LINE[task.section] ?? task.section,
@@ -91,6 +98,30 @@ function addTask(ledger: Ledger, input: PricingInput, { task, use }: Doing, id: 
     each: null,
   });
 }
+
+/** Listed by the job, and yet there is nothing that it is counted by. */
+function nothingToWork({ id, basis }: TaskRow, use: HandWorkUse): Problem {
+  return {
+    code: "no-work",
+    severity: "warning",
+    ...use.place,
+    column: "task",
+    found: `${id}, counted by ${basis}`,
+    expected: WORKED_ON[basis],
+    mend: "Remove the row, or correct the part or its finish: as it stands it costs nothing",
+  };
+}
+
+const WORKED_ON: Readonly<Record<TaskRow["basis"], string>> = {
+  order: "an order",
+  piece: "pieces",
+  part: "parts",
+  m2: "a part with a finish",
+  "coat m2": "a part with a finish",
+  hole: "round holes",
+  sheet: "sheets",
+  "saw cut": "rows in lengths.csv",
+};
 
 /** Work stands on the quote under its heading, apart from the goods of the same heading. */
 const WORK_LINE: Partial<Record<TaskRow["section"], string>> = {
@@ -149,7 +180,7 @@ function addCount(
       return sum(
         "pcs",
         "sheets",
-        input.stocks.map((stock) => sheetCount(ledger, stock)),
+        input.stocks.map((stock) => sheetCount(ledger, input, stock)),
       );
     case "saw cut":
       return sum(
@@ -169,7 +200,7 @@ function addPartHoles({ sheet }: Ledger, { name }: Part): string {
   ]);
 }
 
-function sheetCount({ sheet }: Ledger, stock: PricingInput["stocks"][number]): string {
+function sheetCount({ sheet }: Ledger, input: PricingInput, stock: PricedStock): string {
   const id = `work.sheets.${slug(`${stock.material} ${stock.thicknessMm}`)}`;
   return givenOnce(
     sheet,
@@ -181,7 +212,7 @@ function sheetCount({ sheet }: Ledger, stock: PricingInput["stocks"][number]): s
       kind: "computed",
       by: "nest",
       what: `sheets "${stock.row.id}" in the judged nest`,
-      from: [stock.row.place],
+      from: nestedFrom(input, stock),
     },
   );
 }

@@ -2,6 +2,7 @@ import { FigureSheet } from "../figure.ts";
 import type { FigureUnit, Source } from "../figure.ts";
 import type { Setting, TableRow } from "../job/types.ts";
 import type { Amount } from "../money.ts";
+import { placeText } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
 import type { CostLine, ShoppingItem } from "./types.ts";
 
@@ -61,6 +62,11 @@ export function uniqueSlugs(names: readonly string[]): readonly string[] {
     used.add(chosen);
     return chosen;
   });
+}
+
+/** Each place once, in the order in which they first come. */
+export function distinct(places: readonly Place[]): readonly Place[] {
+  return [...new Map(places.map((place) => [placeText(place), place])).values()];
 }
 
 function slugOf(character: string): string {

@@ -1,8 +1,8 @@
 import { trimmed } from "../units.ts";
 import type { FigureSheet } from "../figure.ts";
-import { cell } from "./ledger.ts";
+import { cell, distinct } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
-import { stockId, stockName } from "./sheets.ts";
+import { nestedFrom, stockId, stockName } from "./sheets.ts";
 import type { PricedStock, PricingInput } from "./types.ts";
 
 /**
@@ -31,10 +31,11 @@ function machineId(stock: PricedStock, what: string): string {
   return stockId(stock, what).replace(/^sheet\./, "machine.");
 }
 
-function addStockTime(sheet: FigureSheet, { machine }: PricingInput, stock: PricedStock): void {
+function addStockTime(sheet: FigureSheet, input: PricingInput, stock: PricedStock): void {
+  const { machine } = input;
   const id = (what: string): string => machineId(stock, what);
   const name = stockName(stock);
-  const running = addRunning(sheet, stock, machine.place);
+  const running = addRunning(sheet, input, stock);
   sheet.derived(id("running"), `${name}, machine running`, "s", "sum", running);
   sheet.derived(id("running-minutes"), `${name}, machine running`, "min", "seconds to minutes", [
     id("running"),
@@ -43,7 +44,7 @@ function addStockTime(sheet: FigureSheet, { machine }: PricingInput, stock: Pric
     kind: "computed",
     by: "nest",
     what: "sheets that the machine works",
-    from: [stock.row.place],
+    from: nestedFrom(input, stock),
   });
   sheet.given(
     id("load-each"),
@@ -65,11 +66,8 @@ function addStockTime(sheet: FigureSheet, { machine }: PricingInput, stock: Pric
 }
 
 /** Working and starting time of each operation over all sheets, and the travel between. */
-function addRunning(
-  sheet: FigureSheet,
-  stock: PricedStock,
-  machine: PricedStock["row"]["place"],
-): string[] {
+function addRunning(sheet: FigureSheet, input: PricingInput, stock: PricedStock): string[] {
+  const nested = nestedFrom(input, stock);
   const operations = new Set(
     stock.times.flatMap((time) => time.operations.map(({ operation }) => operation)),
   );
@@ -79,10 +77,7 @@ function addRunning(
     );
     const total = (of: (one: (typeof done)[number]) => number): number =>
       done.reduce((sum, one) => sum + of(one), 0);
-    const from = [
-      ...new Map(done.map(({ feed }) => [`${feed.file}:${feed.line}`, feed])).values(),
-      machine,
-    ];
+    const from = distinct([...done.map(({ feed }) => feed), ...nested]);
     const length = `${trimmed(total(({ lengthMm }) => lengthMm) / 1000, 3)} m in ${total(({ contours }) => contours)} contours`;
     const name = `${stockName(stock)}, ${operation}`;
     const working = {
@@ -109,6 +104,7 @@ function addRunning(
       ),
     ];
   });
+  const feeds = stock.times.flatMap(({ operations }) => operations.map(({ feed }) => feed));
   const travel = stock.times.reduce((sum, time) => sum + time.travelMm, 0);
   const travelId = sheet.given(
     machineId(stock, "travel"),
@@ -119,7 +115,8 @@ function addRunning(
       kind: "computed",
       by: "motion",
       what: `${trimmed(travel / 1000, 3)} m with the beam off`,
-      from: [machine],
+      // Feeds as well: what is open is gone back over before each further pass.
+      from: distinct([...feeds, ...nested]),
     },
   );
   return [...ids, travelId];
@@ -182,9 +179,8 @@ function addRate(sheet: FigureSheet, machine: PricingInput["machine"], minutes: 
     machine.rate,
     cell(machine, "rate"),
   );
-  sheet.derived("machine.hours", "machine, hours", "h", "minutes to hours", [minutes]);
-  return sheet.derived("machine.cost", "machine", "currency", "product", [
-    "machine.hours",
+  return sheet.derived("machine.cost", "machine", "currency", "minutes at hourly rate", [
+    minutes,
     "machine.rate",
   ]);
 }

@@ -1,4 +1,5 @@
 import type { Job, Setting, SettingName, Tables } from "../job/types.ts";
+import { Amount, moneyText, roundMoney } from "../money.ts";
 import { checked } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
 import { addBuildUp, profitRule, settingOf } from "./build-up.ts";
@@ -24,7 +25,9 @@ export function priceJob(input: PricingInput): Checked<Priced> {
   addStockLengths(ledger, input);
   addHandWork(ledger, input);
   addBuildUp(ledger, input);
-  const quote = addQuote(ledger, input);
+  const free = ledger.sheet.value("cost.direct").isZero();
+  if (free) ledger.problems.push(nothingToCharge(input));
+  const quote = free ? [] : addQuote(ledger, input);
   const figures: readonly FigureRecord[] = ledger.sheet
     .figures()
     .map((figure) => ({ ...figure, value: figure.value.toString() }));
@@ -37,7 +40,20 @@ export function missingPrices(job: Job, tables: Tables): readonly Problem[] {
     (name) => missing(name, `a row with the id ${name}`, RULE_MEND),
   );
   const currency = tables.currency === null ? [missing("currency", CURRENCY, CURRENCY_MEND)] : [];
-  return [...currency, ...settings, ...profitProblems(job, tables)];
+  return [...currency, ...settings, ...profitProblems(job, tables), ...stepProblems(job, tables)];
+}
+
+/** Prices of nothing but zeros: there is no share of the price to put on a line. */
+function nothingToCharge({ stocks, machine }: PricingInput): Problem {
+  return {
+    code: "nothing-to-charge",
+    severity: "error",
+    ...(stocks[0]?.row ?? machine).place,
+    column: "price",
+    found: "prices that come to 0",
+    expected: "a price above 0 for something that the job uses",
+    mend: "Fill in what sheets, machine and hours cost",
+  };
 }
 
 const NEEDED_SETTINGS: readonly SettingName[] = [
@@ -45,6 +61,7 @@ const NEEDED_SETTINGS: readonly SettingName[] = [
   "contingency_percent",
   "tax_percent",
   "round_total_to",
+  "delivery",
 ];
 const RULE_MEND = "Add it to settings.csv, or under price: in job.yaml (0 if there is to be none)";
 const CURRENCY = "a row with the id currency and an ISO 4217 code";
@@ -59,6 +76,24 @@ function profitProblems(job: Job, tables: Tables): readonly Problem[] {
     ];
   if (markup && margin) return [bothProfits(markup, margin)];
   return margin?.value.gte(MARGIN_LIMIT) === true ? [marginTooLarge(margin)] : [];
+}
+
+/** A total can only be rounded to what can be paid. */
+function stepProblems(job: Job, tables: Tables): readonly Problem[] {
+  const step = settingOf({ job, tables }, "round_total_to");
+  const { currency } = tables;
+  if (!step || !currency || roundMoney(step.value, currency).eq(step.value)) return [];
+  const least = moneyText(new Amount(10).pow(-currency.minorDigits), currency);
+  return [
+    {
+      code: "round-step",
+      severity: "error",
+      ...step.place,
+      found: step.value.toString(),
+      expected: `a multiple of ${least} ${currency.code}`,
+      mend: "Round to an amount that can be paid, or write 0 for no rounding",
+    },
+  ];
 }
 
 function bothProfits(markup: Setting, margin: Setting): Problem {

@@ -1,6 +1,7 @@
 import { lengthText, trimmed } from "../units.ts";
 import { moneyText } from "../money.ts";
-import { cell, rowText, slug } from "./ledger.ts";
+import type { Place } from "../problem.ts";
+import { cell, distinct, rowText, slug } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
 import type { PricedStock, PricingInput } from "./types.ts";
 
@@ -16,6 +17,21 @@ export function stockId(stock: { material: string; thicknessMm: number }, what: 
 
 export function stockName(stock: { material: string; thicknessMm: number }): string {
   return `${stock.material} ${lengthText(stock.thicknessMm)}`;
+}
+
+/** All that a judged nest depends on: sizes offered, the bed, parts and their drawings, pieces. */
+export function nestedFrom(input: PricingInput, stock: PricedStock): readonly Place[] {
+  const offered = input.tables.sheets.filter(
+    ({ material, thicknessMm }) => material === stock.material && thicknessMm === stock.thicknessMm,
+  );
+  const parts = partsOf(input, stock).flatMap(({ part, geometry }) => [part.place, geometry.place]);
+  return distinct([
+    stock.row.place,
+    ...offered.map(({ place }) => place),
+    input.machine.place,
+    ...parts,
+    input.job.piecesPlace,
+  ]);
 }
 
 function addStock(
@@ -34,14 +50,13 @@ function addStock(
   const used = roll
     ? nest.sheets.reduce((sum, { heightMm }) => sum + heightMm, 0) / 1000
     : nest.sheets.length;
-  const from = [row.place, ...partsOf(input, stock).map(({ part }) => part.place)];
   const what = `${roll ? "length of roll" : "sheets"} "${row.id}" in the judged nest`;
   const label = roll ? `${name}, length of roll` : `${name}, sheets`;
   sheet.given(ids.count, label, roll ? "m" : "pcs", used, {
     kind: "computed",
     by: "nest",
     what,
-    from,
+    from: nestedFrom(input, stock),
   });
   sheet.given(
     ids.price,

@@ -1,12 +1,14 @@
 import { moneyText } from "../money.ts";
 import { trimmed } from "../units.ts";
-import type { Job } from "../job/types.ts";
-import { cell, jobCell, rowText, slug, uniqueSlugs } from "./ledger.ts";
+import type { Job, LengthUse } from "../job/types.ts";
+import type { Problem } from "../problem.ts";
+import { cell, distinct, jobCell, rowText, slug, uniqueSlugs } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
 import type { PlannedBars, PricingInput } from "./types.ts";
 
 /** Whole bars from the saw plan, at the price of the stocked length it chose. */
 export function addStockLengths(ledger: Ledger, input: PricingInput): void {
+  ledger.problems.push(...input.job.lengths.flatMap(finishProblem));
   addCounts(ledger, input.job);
   for (const planned of input.bars) addBars(ledger, input, planned);
 }
@@ -14,6 +16,22 @@ export function addStockLengths(ledger: Ledger, input: PricingInput): void {
 /** Ids of the job's lengths, in its order: `length.post`, to which `.count` and its like are added. */
 export function lengthIds({ lengths }: Job): readonly string[] {
   return uniqueSlugs(lengths.map(({ name }) => name)).map((name) => `length.${name}`);
+}
+
+/** Nothing says how much surface a section has, so its paint must be listed by the person. */
+function finishProblem({ name, finish, place }: LengthUse): readonly Problem[] {
+  if (finish === null) return [];
+  return [
+    {
+      code: "finish-not-counted",
+      severity: "warning",
+      ...place,
+      column: "finish",
+      found: `${finish} on ${name}`,
+      expected: "an empty cell: paint for lengths is not counted from here",
+      mend: "Add the tins to hardware.csv and the work to hand-work.csv, and empty the cell",
+    },
+  ];
 }
 
 function addCounts({ sheet }: Ledger, job: Job): void {
@@ -27,17 +45,23 @@ function addCounts({ sheet }: Ledger, job: Job): void {
 
 function addBars(
   { sheet, costs, shopping }: Ledger,
-  { job, currency }: PricingInput,
+  { job, tables, currency }: PricingInput,
   { row, bars }: PlannedBars,
 ): void {
   const id = (what: string): string => `bars.${slug(row.id)}.${what}`;
   const pieces = bars.reduce((sum, bar) => sum + bar.length, 0);
   const uses = job.lengths.filter(({ stock }) => stock === row.id);
+  const offered = tables.stockLengths.filter(({ id }) => id === row.id);
   sheet.given(id("count"), `${row.description}, bars`, "pcs", bars.length, {
     kind: "computed",
     by: "saw plan",
     what: `${pieces} pieces from bars of ${trimmed(row.lengthMm, 1)} mm, saw kerf ${trimmed(row.sawKerfMm, 2)} mm`,
-    from: [row.place, ...uses.map(({ place }) => place), job.piecesPlace],
+    from: distinct([
+      row.place,
+      ...offered.map(({ place }) => place),
+      ...uses.map(({ place }) => place),
+      job.piecesPlace,
+    ]),
   });
   sheet.given(id("price"), `${row.description}, a bar`, "currency", row.price, cell(row, "price"));
   const cost = sheet.derived(id("cost"), row.description, "currency", "product", [

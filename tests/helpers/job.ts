@@ -46,6 +46,7 @@ export const SMALL_TABLES = tables({
     `markup_percent,25,${DATED}`,
     `tax_percent,20,${DATED}`,
     `round_total_to,5,${DATED}`,
+    `delivery,0,${DATED}`,
   ],
   "feeds.csv": [`own-card,own,card,1,cut,40,60,80,1,0.1,${DATED}`],
 });
