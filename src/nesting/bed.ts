@@ -18,6 +18,10 @@ export interface Variant extends Turned {
   readonly reversed: readonly Float64Array[];
   /** Range of positions that keep it inside sheet and margin. */
   readonly room: Box;
+  /** Of many parts: it only takes positions a whole number of steps from the left of its room. */
+  readonly intricate: boolean;
+  /** The same for all pieces of a job. */
+  readonly stepMm: number;
 }
 
 /** A sheet of one size and what may lie on it, ready for many passes. */
@@ -29,15 +33,41 @@ export interface Bed {
   readonly variants: readonly (readonly Variant[])[];
 }
 
-export function bedOf(choice: SheetChoice, shapes: readonly Shape[]): Bed {
+export function bedOf(choice: SheetChoice, shapes: readonly Shape[], stepMm: number): Bed {
   const height = bedHeight(choice);
   const { widthMm, marginMm } = choice;
   const variants = shapes.map((shape, index) =>
-    turnsThatFit(shape, choice).map((turned) =>
-      variantOf(shape, turned, choice, index * MOST_TURNS + turned.number),
-    ),
+    turnsThatFit(shape, choice).map((turned) => ({
+      ...variantOf(shape, turned, choice),
+      index: index * MOST_TURNS + turned.number,
+      intricate: isIntricate(shape),
+      stepMm,
+    })),
   );
   return { choice, areaMm2: (widthMm - 2 * marginMm) * (height - 2 * marginMm), variants };
+}
+
+/** The step for intricate pieces: fine for the smallest of them, within what sheets can bear. */
+export function stepFor(shapes: readonly Shape[], choices: readonly SheetChoice[]): number {
+  const narrowest = Math.min(...choices.map(({ widthMm }) => widthMm));
+  const diagonals = shapes.filter(isIntricate).map(({ turns }) => {
+    const { minX, minY, maxX, maxY } = turns[0]!.box;
+    return Math.hypot(maxX - minX, maxY - minY);
+  });
+  const fine = Math.min(...diagonals) * STEP_SHARE;
+  return Math.min(Math.max(fine, narrowest / MOST_STEPS), narrowest / LEAST_STEPS);
+}
+
+/** Share of a piece's diagonal. */
+const STEP_SHARE = 0.01;
+const LEAST_STEPS = 400;
+const MOST_STEPS = 1500;
+
+/** Pairs of pieces with more parts than this have too many polygons to go through each time. */
+const PLAIN_PARTS = 4;
+
+function isIntricate({ parts }: Shape): boolean {
+  return parts.length > PLAIN_PARTS;
 }
 
 const MM_PER_M = 1000;
@@ -74,14 +104,18 @@ function roomFor({ piece }: Shape, box: Box, choice: SheetChoice): Box | null {
   return { minX, minY, maxX: Math.max(minX, maxX), maxY: Math.max(minY, maxY) };
 }
 
-function variantOf(shape: Shape, turned: Turned, choice: SheetChoice, index: number): Variant {
+function variantOf(
+  shape: Shape,
+  turned: Turned,
+  choice: SheetChoice,
+): Omit<Variant, "index" | "intricate" | "stepMm"> {
   const pose = { mirrored: turned.mirrored, turnDeg: turned.turnDeg, xMm: 0, yMm: 0 };
   const circle = roundAbout(choice.gapMm / 2 + shape.piece.flatteningMm);
   const parts = shape.parts.map((part) =>
     convexSum(flatten(poseRing(pose, part)), flatten(circle)),
   );
   const room = roomFor(shape, turned.box, choice)!;
-  return { ...turned, index, parts, reversed: parts.map(mirroredThroughOrigin), room };
+  return { ...turned, parts, reversed: parts.map(mirroredThroughOrigin), room };
 }
 
 /** Sides of the polygon that stands for a circle: 1 part in 50 too far out at its corners. */

@@ -1,5 +1,6 @@
 import { TOUCH_MM, type Variant } from "./bed.ts";
-import type { NoFit, NoFitCache } from "./no-fit.ts";
+import { addSpan, emptyColumn, firstRightOf, forbidPolygon, type Column } from "./column.ts";
+import type { NoFitCache } from "./no-fit.ts";
 
 /** A piece on a sheet: the position of its 0,0. */
 export interface Placed {
@@ -7,6 +8,8 @@ export interface Placed {
   readonly variant: Variant;
   readonly x: number;
   readonly y: number;
+  /** Steps from the left end of the variant's room; -1 when it lies elsewhere. */
+  readonly at: number;
 }
 
 /**
@@ -22,34 +25,38 @@ export interface Columns {
   taken: number;
 }
 
-interface Column {
-  readonly x: number;
-  /** Forbidden stretches from bottom to top, `from, to` each; they overlap by rounding at most. */
-  spans: Float64Array;
-  count: number;
-}
-
-/** Evenly standing lines; about 5 mm on a sheet of 1220 mm. */
+/** Evenly standing lines for plain pieces, which find their place by touching; 5 mm on 1220 mm. */
 const EVEN_LINES = 240;
 /** No more lines than this, whatever touches there are. */
 const MOST_LINES = 900;
 
 export function emptyColumns(variant: Variant): Columns {
   const { minX, maxX } = variant.room;
-  const step = (maxX - minX) / EVEN_LINES;
-  const count = step > TOUCH_MM ? EVEN_LINES : 0;
-  const lines = Array.from({ length: count + 1 }, (_, index) =>
-    emptyColumn(index === count && count > 0 ? maxX : minX + index * step),
-  );
+  const width = maxX - minX;
+  const lines = variant.intricate ? steppedLines(variant, width) : evenLines(minX, width);
+  const last = lines.at(-1)!;
+  if (maxX > last.x + TOUCH_MM && (variant.upright || !variant.intricate))
+    lines.push(emptyColumn(maxX, -1));
   return { variant, lines, taken: 0 };
 }
 
-function emptyColumn(x: number): Column {
-  return { x, spans: new Float64Array(8), count: 0 };
+function evenLines(minX: number, width: number): Column[] {
+  const step = width / EVEN_LINES;
+  const count = step > TOUCH_MM ? EVEN_LINES : 1;
+  return Array.from({ length: count }, (_, index) => emptyColumn(minX + index * step, -1));
+}
+
+function steppedLines({ room, stepMm }: Variant, width: number): Column[] {
+  const each = Math.max(1, Math.ceil(width / (stepMm * MOST_LINES)));
+  const count = Math.floor(width / (stepMm * each)) + 1;
+  return Array.from({ length: count }, (_, index) =>
+    emptyColumn(room.minX + index * each * stepMm, index * each),
+  );
 }
 
 /** Takes in the pieces placed since the last time. */
 export function takeIn(columns: Columns, placed: readonly Placed[], cache: NoFitCache): void {
+  if (columns.taken === placed.length) return;
   const fresh = touchLines(columns, placed.slice(columns.taken), cache);
   for (const piece of placed.slice(0, columns.taken)) forbid(fresh, piece, columns.variant, cache);
   columns.lines.push(...fresh);
@@ -57,17 +64,6 @@ export function takeIn(columns: Columns, placed: readonly Placed[], cache: NoFit
   for (const piece of placed.slice(columns.taken))
     forbid(columns.lines, piece, columns.variant, cache);
   columns.taken = placed.length;
-}
-
-/** Lowest allowed height on a line, from `least` to `most`; NaN when there is none. */
-export function lowestFree({ spans, count }: Column, least: number, most: number): number {
-  let y = least;
-  for (let span = 0; span < count; span++) {
-    if (spans[2 * span + 1]! <= y + TOUCH_MM) continue;
-    if (spans[2 * span]! >= y - TOUCH_MM) break;
-    y = spans[2 * span + 1]!;
-  }
-  return y <= most + TOUCH_MM ? Math.min(y, most) : NaN;
 }
 
 /**
@@ -92,26 +88,15 @@ function touchLines(
   const fresh: Column[] = [];
   let room = MOST_LINES - lines.length;
   for (const x of wanted) {
-    if (room === 0) break;
+    if (room <= 0) break;
     const last = fresh.at(-1);
     if (last !== undefined && x - last.x <= TOUCH_MM) continue;
     const after = firstRightOf(lines, x - TOUCH_MM);
     if (after < lines.length && lines[after]!.x <= x + TOUCH_MM) continue;
-    fresh.push(emptyColumn(x));
+    fresh.push(emptyColumn(x, -1));
     room--;
   }
   return fresh;
-}
-
-function firstRightOf(lines: readonly Column[], x: number): number {
-  let low = 0;
-  let high = lines.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (lines[middle]!.x > x) high = middle;
-    else low = middle + 1;
-  }
-  return low;
 }
 
 function forbid(
@@ -121,89 +106,33 @@ function forbid(
   cache: NoFitCache,
 ): void {
   if (lines.length === 0) return;
+  const stepped = piece.at >= 0 && variant.intricate;
+  const others = stepped ? lines.filter(({ at }) => at < 0) : lines;
+  if (stepped) forbidSlices(lines, piece, variant, cache);
+  if (others.length === 0) return;
   const noFit = cache.of(piece.variant, variant);
   for (let polygon = 0; polygon < noFit.starts.length - 1; polygon++)
-    forbidPolygon(lines, noFit, polygon, piece.x, piece.y);
+    forbidPolygon(others, noFit, polygon, piece.x, piece.y);
 }
 
-/**
- * Walks along the lower and the upper rim of a convex polygon from line to line. The innermost loop
- * of the search: plain variables, no arrays made.
- */
-function forbidPolygon(
+/** For lines a whole number of steps from the piece, where the no-fit region has been cut before. */
+function forbidSlices(
   lines: readonly Column[],
-  { xy, starts, boxes }: NoFit,
-  polygon: number,
-  atX: number,
-  atY: number,
+  piece: Placed,
+  variant: Variant,
+  cache: NoFitCache,
 ): void {
-  const start = 2 * starts[polygon]!;
-  const right = atX + boxes[4 * polygon + 2]! - TOUCH_MM;
-  let line = firstRightOf(lines, atX + xy[start]! + TOUCH_MM);
-  let below = start;
-  let beyond = 2 * starts[polygon + 1]! - 2;
-  let lowX = 0;
-  let lowY = 0;
-  let lowSlope = 0;
-  let lowEnd = -Infinity;
-  let topX = xy[start]!;
-  let topY = xy[start + 1]!;
-  let topSlope = 0;
-  let topEnd = -Infinity;
-  for (; line < lines.length; line++) {
+  const { first, starts, spans } = cache.slicesOf(piece.variant, variant);
+  const most = first + starts.length - 1;
+  const left = variant.room.minX + (piece.at + first - 1) * variant.stepMm;
+  for (let line = firstRightOf(lines, left); line < lines.length; line++) {
     const column = lines[line]!;
-    if (column.x >= right) return;
-    const x = column.x - atX;
-    if (lowEnd < x) {
-      while (xy[below + 2]! < x) below += 2;
-      lowX = xy[below]!;
-      lowY = xy[below + 1]!;
-      lowEnd = xy[below + 2]!;
-      lowSlope = (xy[below + 3]! - lowY) / (lowEnd - lowX);
-    }
-    if (topEnd < x) {
-      while (xy[beyond]! < x) {
-        topX = xy[beyond]!;
-        topY = xy[beyond + 1]!;
-        beyond -= 2;
-      }
-      topEnd = xy[beyond]!;
-      topSlope = (xy[beyond + 1]! - topY) / (topEnd - topX);
-    }
-    const from = lowY + (x - lowX) * lowSlope;
-    const to = topY + (x - topX) * topSlope;
-    if (to - from > TOUCH_MM) addSpan(column, atY + from, atY + to);
+    if (column.at < 0) continue;
+    const slice = column.at - piece.at;
+    if (slice < first) continue;
+    if (slice >= most) return;
+    const end = starts[slice - first + 1]!;
+    for (let span = starts[slice - first]!; span < end; span++)
+      addSpan(column, piece.y + spans[2 * span]!, piece.y + spans[2 * span + 1]!);
   }
-}
-
-/** Joins a stretch with those that it overlaps; those that it touches stay apart. */
-function addSpan(column: Column, from: number, to: number): void {
-  const { spans, count } = column;
-  let first = 0;
-  while (first < count && spans[2 * first + 1]! <= from + TOUCH_MM) first++;
-  let after = first;
-  let low = from;
-  let high = to;
-  while (after < count && spans[2 * after]! < to - TOUCH_MM) {
-    low = Math.min(low, spans[2 * after]!);
-    high = Math.max(high, spans[2 * after + 1]!);
-    after++;
-  }
-  if (after === first) openSpan(column, first);
-  else if (after > first + 1) {
-    spans.copyWithin(2 * first + 2, 2 * after, 2 * count);
-    column.count -= after - first - 1;
-  }
-  column.spans[2 * first] = low;
-  column.spans[2 * first + 1] = high;
-}
-
-function openSpan(column: Column, at: number): void {
-  if (2 * column.count === column.spans.length) {
-    const larger = new Float64Array(2 * column.spans.length);
-    larger.set(column.spans);
-    column.spans = larger;
-  }
-  column.spans.copyWithin(2 * at + 2, 2 * at, 2 * column.count);
-  column.count++;
 }

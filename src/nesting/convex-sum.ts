@@ -8,24 +8,36 @@
  * of their direction. A single point is a polygon too.
  */
 export function convexSum(a: Float64Array, b: Float64Array): Float64Array {
-  const [countA, countB] = [a.length / 2, b.length / 2];
-  const [startA, startB] = [leftmost(a), leftmost(b)];
-  const sum = new Float64Array(2 * (countA + countB));
-  let [i, j, used] = [0, 0, 0];
-  while (i < countA || j < countB) {
-    const atA = (startA + i) % countA;
-    const atB = (startB + j) % countB;
-    sum[used++] = a[2 * atA]! + b[2 * atB]!;
-    sum[used++] = a[2 * atA + 1]! + b[2 * atB + 1]!;
-    if (i === countA) j++;
-    else if (j === countB) i++;
-    else {
-      const turn = edgeTurn(a, atA, b, atB);
-      if (turn >= 0) i++;
-      if (turn <= 0) j++;
+  const sum = new Float64Array(a.length + b.length);
+  let [i, j, used] = [2 * leftmost(a), 2 * leftmost(b), 0];
+  let [leftA, leftB] = [a.length, b.length];
+  // The innermost loop of making no-fit regions: no remainders, no arrays.
+  while (leftA > 0 || leftB > 0) {
+    sum[used++] = a[i]! + b[j]!;
+    sum[used++] = a[i + 1]! + b[j + 1]!;
+    const nextA = i + 2 === a.length ? 0 : i + 2;
+    const nextB = j + 2 === b.length ? 0 : j + 2;
+    const turn =
+      leftA === 0
+        ? -1
+        : leftB === 0
+          ? 1
+          : edgeTurn(
+              a[nextA]! - a[i]!,
+              a[nextA + 1]! - a[i + 1]!,
+              b[nextB]! - b[j]!,
+              b[nextB + 1]! - b[j + 1]!,
+            );
+    if (turn >= 0) {
+      i = nextA;
+      leftA -= 2;
+    }
+    if (turn <= 0) {
+      j = nextB;
+      leftB -= 2;
     }
   }
-  return sum.slice(0, used);
+  return sum.subarray(0, used);
 }
 
 export function mirroredThroughOrigin(polygon: Float64Array): Float64Array {
@@ -49,13 +61,14 @@ function leftmost(polygon: Float64Array): number {
   return best;
 }
 
-/** Positive when the edge of `b` turns left of the edge of `a`; edges of no length come first. */
-function edgeTurn(a: Float64Array, i: number, b: Float64Array, j: number): number {
-  const nextA = (i + 1) % (a.length / 2);
-  const nextB = (j + 1) % (b.length / 2);
-  const ax = a[2 * nextA]! - a[2 * i]!;
-  const ay = a[2 * nextA + 1]! - a[2 * i + 1]!;
-  const bx = b[2 * nextB]! - b[2 * j]!;
-  const by = b[2 * nextB + 1]! - b[2 * j + 1]!;
-  return ax * by - ay * bx;
+/**
+ * Positive when the edge of `b` turns left of the edge of `a`, zero when they run alike but for
+ * rounding; edges of no length come first.
+ */
+function edgeTurn(ax: number, ay: number, bx: number, by: number): number {
+  const turn = ax * by - ay * bx;
+  return Math.abs(turn) <= ALIKE * (Math.abs(ax * bx) + Math.abs(ay * by)) ? 0 : turn;
 }
+
+/** Sine of the angle that two directions may differ by: 1e-9 mm over a metre. */
+const ALIKE = 1e-12;

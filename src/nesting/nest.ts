@@ -1,12 +1,12 @@
 import { Amount } from "../money.ts";
-import type { Work } from "../work.ts";
-import { bedOf, type Bed } from "./bed.ts";
+import type { Progress, Work } from "../work.ts";
+import { bedOf, stepFor, type Bed } from "./bed.ts";
 import { JudgementError, judge } from "./check.ts";
 import type { Placed } from "./columns.ts";
 import { costBound } from "./cost-bound.ts";
 import { NoFitCache } from "./no-fit.ts";
 import type { OpenSheet } from "./open-sheet.ts";
-import { fillSheets, firstPlan, variedPlan, type Filled } from "./pass.ts";
+import { fillSheets, firstPlan, variedPlan, type Filled, type Plan } from "./pass.ts";
 import { randomFrom } from "./random.ts";
 import { shapesOf, type Shape } from "./shapes.ts";
 import type { Nest, NestedSheet, NestOutcome, NestPiece, SheetChoice } from "./types.ts";
@@ -21,9 +21,12 @@ export interface NestOptions {
 /**
  * Nests pieces of one material and thickness on each size of sheet in turn and names the cheapest.
  * A round makes one pass over every size: a bottom-left fill, the first with large pieces first, the
- * later ones varied by lot. Progress comes after each pass; `best` in it is the outcome of the last
- * whole round. Told to finish early, it does so with that, but never before the first round is whole,
- * so that `steps` of the outcome makes the same outcome again.
+ * later ones varied by lot. After the first round, sizes that certainly cost more than the cheapest
+ * found rest: their nests stay for comparison.
+ *
+ * Progress is counted in copies seen to; it comes after every few of them, and `best` in it is the
+ * outcome of the last whole round. Told to finish early, at any time, it does so with that, but
+ * never before the first round is whole, so that `steps` of the outcome makes the same outcome again.
  *
  * @throws JudgementError when a nest breaks a rule: a fault of the search.
  * @throws RangeError for `steps` below 1.
@@ -35,42 +38,106 @@ export function* nestPieces(
   { seed, steps }: NestOptions,
 ): Work<NestOutcome> {
   if (!(steps >= 1)) throw new RangeError(`nesting needs 1 step or more, not ${steps}`);
-  const shapes = shapesOf(pieces);
   const bound = choices.length === 0 ? new Amount(0) : costBound(pieces, choices);
-  const caches = new Map(choices.map(({ gapMm }) => [gapMm, new NoFitCache()]));
-  const sizes = choices.map((choice) => ({
-    bed: bedOf(choice, shapes),
-    cache: caches.get(choice.gapMm)!,
-  }));
-  const of = steps * sizes.length;
+  let outcome = outcomeOf([], bound, 0, seed);
+  if (choices.length === 0) return outcome;
+  const shapes = shapesOf(pieces);
+  const sizes = sizesOf(shapes, pieces, choices);
+  const each = copiesPerPass(pieces);
+  const of = steps * sizes.length * each;
   let tried: readonly Tried[] = [];
-  let outcome: NestOutcome | null = null;
-  for (let step = 0; step < steps && sizes.length > 0; step++) {
+  let finish = false;
+  for (let step = 0; step < steps; step++) {
     const plan = planOf(shapes, seed, step);
     const round: Tried[] = [];
-    for (const [size, { bed, cache }] of sizes.entries()) {
-      const now = triedOf(shapes, bed, fillSheets(shapes, bed, plan, cache));
-      const before = tried[size];
-      const keepsBefore = before !== undefined && order(before, now) <= 0;
-      round.push(keepsBefore ? before : judged(label, pieces, now));
+    for (const [index, size] of sizes.entries()) {
+      const before = step * sizes.length + index;
+      const report = (seen: number): Progress<NestOutcome> => ({
+        stage: `nesting ${label}`,
+        done: before * each + seen,
+        of,
+        best: outcome.steps === 0 ? null : outcome,
+      });
+      const pass = passOver(label, shapes, size, plan, tried[index] ?? null, outcome.best);
+      let turn = pass.next();
+      for (; turn.done !== true; turn = pass.next()) {
+        if ((yield report(turn.value)) === true) finish = true;
+        if (finish && step > 0) return outcome;
+      }
+      round.push(turn.value);
       if (round.length === sizes.length) {
         tried = round;
         outcome = outcomeOf(tried, bound, step + 1, seed);
       }
-      const done = step * sizes.length + size + 1;
-      const finish = yield { stage: `nesting ${label}`, done, of, best: outcome };
-      if (finish === true && outcome !== null) return outcome;
+      if ((yield report(each)) === true) finish = true;
+      if (finish && outcome.steps > 0) return outcome;
     }
   }
-  return outcome ?? outcomeOf([], bound, 0, seed);
+  return outcome;
+}
+
+/** Units of progress that a pass over one size counts; 1 when there is nothing to nest. */
+export function copiesPerPass(pieces: readonly Pick<NestPiece, "copies">[]): number {
+  return Math.max(
+    1,
+    pieces.reduce((sum, { copies }) => sum + copies, 0),
+  );
+}
+
+/** A size of sheet with what its passes share. */
+interface Size {
+  readonly bed: Bed;
+  readonly cache: NoFitCache;
+  /** No nest on sheets of this size alone costs less. */
+  readonly bound: Amount;
+}
+
+function sizesOf(
+  shapes: readonly Shape[],
+  pieces: readonly NestPiece[],
+  choices: readonly SheetChoice[],
+): readonly Size[] {
+  const stepMm = stepFor(shapes, choices);
+  const caches = new Map(choices.map(({ gapMm }) => [gapMm, new NoFitCache()]));
+  return choices.map((choice) => ({
+    bed: bedOf(choice, shapes, stepMm),
+    cache: caches.get(choice.gapMm)!,
+    bound: costBound(pieces, [choice]),
+  }));
+}
+
+/** One pass over a size, judged, or what was before where that is no worse. Yields copies seen to. */
+function* passOver(
+  label: string,
+  shapes: readonly Shape[],
+  { bed, cache, bound }: Size,
+  plan: Plan,
+  before: Tried | null,
+  best: Nest | null,
+): Generator<number, Tried, void> {
+  const most = before === null ? Infinity : worthwhileSheets(before.nest, best, bound);
+  if (before !== null && most === 0) return before;
+  const filled = yield* fillSheets(shapes, bed, plan, cache, most);
+  const now = filled === null ? null : triedOf(shapes, bed, filled);
+  if (before !== null && (now === null || order(before, now) <= 0)) return before;
+  return judged(
+    label,
+    shapes.map(({ piece }) => piece),
+    now!,
+  );
+}
+
+/** On more sheets than this a size can not win, neither the choice of sizes nor over its last nest. */
+function worthwhileSheets({ choice, sheets }: Nest, best: Nest | null, bound: Amount): number {
+  if (best === null) return Infinity;
+  if (choice.id === best.choice.id) return choice.form === "sheet" ? sheets.length : 1;
+  if (bound.gte(best.sheetCost)) return 0;
+  if (choice.form === "roll") return 1;
+  return best.sheetCost.div(choice.price).ceil().toNumber() - 1;
 }
 
 /** Each round draws its lots anew, so that it does not matter how many came before. */
-function planOf(
-  shapes: readonly Shape[],
-  seed: number,
-  step: number,
-): ReturnType<typeof firstPlan> {
+function planOf(shapes: readonly Shape[], seed: number, step: number): Plan {
   if (step === 0) return firstPlan(shapes);
   return variedPlan(shapes, step, randomFrom(Math.imul(seed, SEED_STRIDE) + step));
 }

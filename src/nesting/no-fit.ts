@@ -1,5 +1,7 @@
+import type { Box } from "../geometry/types.ts";
 import { TOUCH_MM, type Variant } from "./bed.ts";
 import { convexSum } from "./convex-sum.ts";
+import { exchanged, slicesOf, type Slices } from "./slices.ts";
 
 /**
  * Where a moving piece may not lie for a placed one: the union of convex polygons, one for each pair
@@ -8,40 +10,60 @@ import { convexSum } from "./convex-sum.ts";
  * intervals, exact and robust, and holes and pockets come for free (cf. semi-discrete
  * bottom-left-fill, Chehrazad, Roose and Wauters 2022, from memory).
  */
-export interface NoFit {
+export interface NoFit extends Box {
   /** All polygons one after the other; each from its leftmost point, counter-clockwise. */
   readonly xy: Float64Array;
   /** First point of each polygon, then the count of all points. */
   readonly starts: Int32Array;
   /** For each polygon its minX, minY, maxX, maxY. */
   readonly boxes: Float64Array;
-  readonly minX: number;
-  readonly maxX: number;
-  readonly minY: number;
-  readonly maxY: number;
 }
 
 /**
- * No-fit regions of pairs, kept while there is room for them. They depend on the gap, so sizes of
- * sheet with the same gap share one.
+ * No-fit regions of pairs and their slices, kept while there is room for them. They depend on the
+ * gap, so sizes of sheet with the same gap share one.
  */
 export class NoFitCache {
   #kept = new Map<number, NoFit>();
+  #slices = new Map<number, Slices>();
   #numbers = 0;
 
   of(placed: Variant, moving: Variant): NoFit {
-    const key = placed.index * MOST_VARIANTS + moving.index;
+    const key = keyOf(placed, moving);
     const known = this.#kept.get(key);
     if (known !== undefined) return known;
     const made = noFitOf(placed, moving);
-    this.#numbers += made.xy.length;
-    if (this.#numbers > MOST_NUMBERS) {
-      this.#kept = new Map();
-      this.#numbers = made.xy.length;
-    }
+    this.#count(made.xy.length);
     this.#kept.set(key, made);
     return made;
   }
+
+  /** Of two intricate pieces. */
+  slicesOf(placed: Variant, moving: Variant): Slices {
+    const key = keyOf(placed, moving);
+    const known = this.#slices.get(key);
+    if (known !== undefined) return known;
+    const other = this.#slices.get(keyOf(moving, placed));
+    const made =
+      other === undefined
+        ? slicesOf(this.#kept.get(key) ?? noFitOf(placed, moving), placed, moving)
+        : exchanged(other);
+    this.#count(made.spans.length + made.starts.length);
+    this.#slices.set(key, made);
+    return made;
+  }
+
+  #count(numbers: number): void {
+    this.#numbers += numbers;
+    if (this.#numbers <= MOST_NUMBERS) return;
+    this.#kept = new Map();
+    this.#slices = new Map();
+    this.#numbers = numbers;
+  }
+}
+
+function keyOf(placed: Variant, moving: Variant): number {
+  return placed.index * MOST_VARIANTS + moving.index;
 }
 
 const MOST_VARIANTS = 2 ** 24;
@@ -56,35 +78,32 @@ function noFitOf(placed: Variant, moving: Variant): NoFit {
   const xy = new Float64Array(length);
   const starts = new Int32Array(polygons.length + 1);
   const boxes = new Float64Array(4 * polygons.length);
+  const around = emptyBox();
   let at = 0;
   for (const [index, polygon] of polygons.entries()) {
     xy.set(polygon, at);
     at += polygon.length;
     starts[index + 1] = at / 2;
-    boxes.set(boxOf(polygon), 4 * index);
+    const box = emptyBox();
+    for (let i = 0; i < polygon.length; i += 2) include(box, polygon[i]!, polygon[i + 1]!);
+    boxes.set([box.minX, box.minY, box.maxX, box.maxY], 4 * index);
+    include(around, box.minX, box.minY);
+    include(around, box.maxX, box.maxY);
   }
-  const side = (offset: number, most: (a: number, b: number) => number) =>
-    boxes.reduce((so, value, at) => (at % 4 === offset ? most(so, value) : so), boxes[offset]!);
-  return {
-    xy,
-    starts,
-    boxes,
-    minX: side(0, Math.min),
-    minY: side(1, Math.min),
-    maxX: side(2, Math.max),
-    maxY: side(3, Math.max),
-  };
+  return { xy, starts, boxes, ...around };
 }
 
-function boxOf(polygon: Float64Array): readonly number[] {
-  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
-  for (let i = 0; i < polygon.length; i += 2) {
-    minX = Math.min(minX, polygon[i]!);
-    minY = Math.min(minY, polygon[i + 1]!);
-    maxX = Math.max(maxX, polygon[i]!);
-    maxY = Math.max(maxY, polygon[i + 1]!);
-  }
-  return [minX, minY, maxX, maxY];
+function emptyBox(): WritableBox {
+  return { minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity };
+}
+
+type WritableBox = { -readonly [Side in keyof Box]: Box[Side] };
+
+function include(box: WritableBox, x: number, y: number): void {
+  if (x < box.minX) box.minX = x;
+  if (x > box.maxX) box.maxX = x;
+  if (y < box.minY) box.minY = y;
+  if (y > box.maxY) box.maxY = y;
 }
 
 /** Along which axis a line through a no-fit region runs. */

@@ -1,5 +1,6 @@
 import { TOUCH_MM, type Bed, type Variant } from "./bed.ts";
-import { emptyColumns, lowestFree, takeIn, type Columns, type Placed } from "./columns.ts";
+import { lowestFree } from "./column.ts";
+import { emptyColumns, takeIn, type Columns, type Placed } from "./columns.ts";
 import { stopBelow, type Axis, type NoFitCache } from "./no-fit.ts";
 import type { Shape } from "./shapes.ts";
 
@@ -17,18 +18,17 @@ export interface OpenSheet {
   freeMm2: number;
   /** For the ways to lay the shape at hand. */
   columns: Map<Variant, Columns>;
-  /** The shape at hand found no room here; it will not later either. */
-  full: boolean;
+  /** Shapes that found no room here; they will not later either. */
+  readonly fullFor: Set<number>;
 }
 
 export function openSheet(bed: Bed): OpenSheet {
-  return { placed: [], freeMm2: bed.areaMm2, columns: new Map(), full: false };
+  return { placed: [], freeMm2: bed.areaMm2, columns: new Map(), fullFor: new Set() };
 }
 
 /** Another shape's turn. */
 export function forgetShape(sheet: OpenSheet): void {
   sheet.columns = new Map();
-  sheet.full = false;
 }
 
 /** Lays one copy where it is best to lie; false when there is no room for it in any of these ways. */
@@ -40,15 +40,27 @@ export function layCopy(
   preference: Preference,
   cache: NoFitCache,
 ): boolean {
-  const found =
-    sheet.freeMm2 < shape.areaMm2 * (1 - ROUNDING)
-      ? null
-      : bestPlace(sheet, variants, preference, cache);
+  const found = tooFull(sheet, shape) ? null : bestPlace(sheet, variants, preference, cache);
   if (found === null) return false;
-  const { x, y } = settle(sheet.placed, found, cache);
-  sheet.placed.push({ shape: index, variant: found.variant, x, y });
+  sheet.placed.push({ shape: index, ...settle(sheet.placed, found, cache) });
   sheet.freeMm2 -= shape.areaMm2;
   return true;
+}
+
+/** Makes ready to lay a shape in one of its ways; false when that was done before, or is in vain. */
+export function prepare(
+  sheet: OpenSheet,
+  shape: Shape,
+  variant: Variant,
+  cache: NoFitCache,
+): boolean {
+  if (sheet.columns.has(variant) || tooFull(sheet, shape)) return false;
+  columnsOf(sheet, variant, cache);
+  return sheet.placed.length > 0;
+}
+
+function tooFull({ freeMm2 }: OpenSheet, { areaMm2 }: Shape): boolean {
+  return freeMm2 < areaMm2 * (1 - ROUNDING);
 }
 
 /** Share of an area that counts as nothing. */
@@ -58,6 +70,7 @@ interface Place {
   readonly variant: Variant;
   readonly x: number;
   readonly y: number;
+  readonly at: number;
 }
 
 function bestPlace(
@@ -80,7 +93,7 @@ function bestPlace(
       const [depth, across] = axis === "y" ? [y + endY, line.x + endX] : [line.x + endX, y + endY];
       if (depth > least + TOUCH_MM || (depth > least - TOUCH_MM && across >= leastAcross)) continue;
       [least, leastAcross] = [depth, across];
-      best = { variant, x: line.x, y };
+      best = { variant, x: line.x, y, at: line.at };
     }
   }
   return best;
@@ -93,9 +106,10 @@ function columnsOf(sheet: OpenSheet, variant: Variant, cache: NoFitCache): Colum
   return columns;
 }
 
-/** Slides left and down in turn between the lines until it rests. */
+/** Slides left and down in turn between the lines until it rests; an intricate piece rests on its line. */
 function settle(placed: readonly Placed[], from: Place, cache: NoFitCache): Place {
-  let at = from;
+  if (from.variant.intricate) return from;
+  let at = { ...from, at: -1 };
   for (let slide = 0; slide < MOST_SLIDES; slide++) {
     const x = slid(placed, at, "x", cache);
     const left = { ...at, x };

@@ -1,6 +1,13 @@
 import type { Bed, Variant } from "./bed.ts";
 import type { NoFitCache } from "./no-fit.ts";
-import { forgetShape, layCopy, openSheet, type OpenSheet, type Preference } from "./open-sheet.ts";
+import {
+  forgetShape,
+  layCopy,
+  openSheet,
+  prepare,
+  type OpenSheet,
+  type Preference,
+} from "./open-sheet.ts";
 import type { Random } from "./random.ts";
 import type { Shape } from "./shapes.ts";
 import type { Unplaced } from "./types.ts";
@@ -111,20 +118,34 @@ export interface Filled {
   readonly unplaced: readonly Unplaced[];
 }
 
-/** Lays all copies, each on the first sheet that has room for it. */
-export function fillSheets(
+/**
+ * Lays all copies, each on the first sheet that has room for it. Yields how many copies have been
+ * seen to, often: before each of them and within. Null when more than `mostSheets` would be needed.
+ */
+export function* fillSheets(
   shapes: readonly Shape[],
   bed: Bed,
   plan: Plan,
   cache: NoFitCache,
-): Filled {
+  mostSheets = Infinity,
+): Generator<number, Filled | null, void> {
   const sheets: OpenSheet[] = [];
   const left = shapes.map(() => 0);
+  const filling: Filling = { sheets, shapes, bed, plan, cache };
+  let seen = 0;
   for (const batch of plan.batches) {
     for (const sheet of sheets) forgetShape(sheet);
-    let laid = 0;
-    while (laid < batch.copies && layOne(sheets, shapes, batch.shape, bed, plan, cache)) laid++;
-    left[batch.shape] = left[batch.shape]! + batch.copies - laid;
+    for (let copy = 0; copy < batch.copies; copy++) {
+      yield seen;
+      const laid = yield* layOne(filling, batch.shape, seen);
+      if (sheets.length > mostSheets) return null;
+      if (laid) seen++;
+      else {
+        left[batch.shape] = left[batch.shape]! + batch.copies - copy;
+        seen += batch.copies - copy;
+        break;
+      }
+    }
   }
   const unplaced = shapes.flatMap(({ piece: { part } }, shape) => {
     const reason = bed.variants[shape]!.length === 0 ? TOO_LARGE : stockUsedUp(bed);
@@ -146,29 +167,38 @@ function waysOf(variants: readonly Variant[], turns: ReadonlySet<number>): reado
   return planned.length > 0 ? planned : variants.slice(0, MOST_WAYS);
 }
 
-function layOne(
-  sheets: OpenSheet[],
-  shapes: readonly Shape[],
+/** A pass under way. */
+interface Filling {
+  readonly sheets: OpenSheet[];
+  readonly shapes: readonly Shape[];
+  readonly bed: Bed;
+  readonly plan: Plan;
+  readonly cache: NoFitCache;
+}
+
+function* layOne(
+  { sheets, shapes, bed, plan, cache }: Filling,
   index: number,
-  bed: Bed,
-  { preference, turns, whim, random }: Plan,
-  cache: NoFitCache,
-): boolean {
-  const shape = shapes[index]!;
+  seen: number,
+): Generator<number, boolean, void> {
+  const { preference, turns, whim, random } = plan;
   const variants = waysOf(bed.variants[index]!, turns[index]!);
   if (variants.length === 0) return false;
   const roll = bed.choice.form === "roll";
   // A roll is filled from its end: to the left would be along all of its length.
   const wish: Preference = roll ? { ...preference, axis: "y" } : preference;
   const lay = (sheet: OpenSheet, ways: readonly Variant[]): boolean =>
-    layCopy(sheet, shape, index, ways, wish, cache);
-  const open = sheets.filter((sheet) => !sheet.full);
+    layCopy(sheet, shapes[index]!, index, ways, wish, cache);
   const whimsical = random() < whim;
   const drawn = whimsical ? [variants[Math.floor(random() * variants.length)]!] : variants;
-  if (whimsical && open.some((sheet) => lay(sheet, drawn))) return true;
-  for (const sheet of open) {
-    if (lay(sheet, variants)) return true;
-    sheet.full = true;
+  const open = sheets.filter(({ fullFor }) => !fullFor.has(index));
+  for (const ways of whimsical ? [drawn, variants] : [variants]) {
+    for (const sheet of open) {
+      for (const way of ways) if (prepare(sheet, shapes[index]!, way, cache)) yield seen;
+      if (lay(sheet, ways)) return true;
+      if (ways === variants) sheet.fullFor.add(index);
+      yield seen;
+    }
   }
   const most = roll ? 1 : (bed.choice.onHand ?? Infinity);
   if (sheets.length >= most) return false;

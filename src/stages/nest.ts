@@ -72,17 +72,19 @@ export function* nestGroups(
   let best: readonly NestedGroup[] | null = null;
   let finish = false;
   for (let round = 1; round <= effort.steps; round += 1) {
+    let whole = false;
     for (const one of running) {
       for (const _ of advance(one, round, effort.steps)) {
-        const complete = isRoundDone(running, round, effort.steps);
-        if (complete) best = outcomesOf(running);
+        whole = isRoundDone(running, round, effort.steps);
+        if (whole) best = outcomesOf(running);
         const stage = `nesting ${stockText(one.group)}`;
         const done = running.reduce((sum, { latest }) => sum + (latest?.done ?? 0), 0);
         if ((yield { stage, done, of, best }) === true) finish = true;
         if (finish && best !== null) return best;
       }
     }
-    best = outcomesOf(running);
+    // A group without sheets ends its rounds without a word.
+    if (!whole) best = outcomesOf(running);
   }
   return best ?? [];
 }

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { Amount } from "../../src/money.ts";
 import { judge } from "../../src/nesting/check.ts";
 import { nestPieces } from "../../src/nesting/nest.ts";
-import type { Nest, NestOutcome, NestPiece } from "../../src/nesting/types.ts";
+import type { NestOutcome, NestPiece } from "../../src/nesting/types.ts";
 import { drain } from "../../src/work.ts";
 import { box, lies, nest, piece, ring, roll, sheet } from "./pieces.ts";
 
@@ -185,38 +185,78 @@ describe("nesting as long work", () => {
     );
   });
 
-  it.each([1, 2, 3, 4, 5, 7, 8])(
-    "finished after %i passes it equals its whole rounds",
-    (passes) => {
+  /** 20 copies on 2 sizes: a round is 40 units of progress. */
+  const [pass, round] = [20, 40];
+
+  it.each([0, 1, 19, 20, 39, 40, 41, 79, 80, 81, 199, 200, 201, 320])(
+    "finished after %i copies it equals its last whole round, but for the first",
+    (copies) => {
       const stopped = drain(
         nestPieces("test", pieces, choices, { seed: 1, steps: 9 }),
-        ({ done }) => done >= passes,
+        ({ done }) => done >= copies,
       );
-      expect(stopped.steps).toBe(Math.max(1, Math.floor(passes / choices.length)));
+      expect(stopped.steps).toBe(Math.max(1, Math.floor(copies / round)));
       expect(stopped).toEqual(nest(pieces, choices, { steps: stopped.steps }));
     },
   );
 
-  it("tells how far it is, with no best before every size had a pass, and never a worse one", () => {
+  it("notes a single word to finish within the first round", () => {
+    const work = nestPieces("test", pieces, choices, { seed: 1, steps: 9 });
+    work.next();
+    let turn = work.next(true);
+    let most = 0;
+    for (; turn.done !== true; turn = work.next(false)) most = turn.value.done;
+    expect(most).toBe(round);
+    expect(turn.value).toEqual(nest(pieces, choices, { steps: 1 }));
+  });
+
+  it("does not go on after a word to finish within a later round", () => {
+    const work = nestPieces("test", pieces, choices, { seed: 1, steps: 9 });
+    let turn = work.next();
+    while (turn.done !== true && turn.value.done <= 2 * round) turn = work.next(false);
+    turn = work.next(true);
+    expect(turn.done).toBe(true);
+    expect(turn.value).toEqual(nest(pieces, choices, { steps: 2 }));
+  });
+
+  it("tells often how far it is, never falling, with a best that changes with whole rounds", () => {
     const work = nestPieces("acrylic 3 mm", pieces, choices, { seed: 1, steps: 6 });
-    const bests: Nest[] = [];
-    let expected = 0;
+    const bests: NestOutcome[] = [];
+    const seen = new Set<number>();
+    let before = 0;
     for (let turn = work.next(); turn.done !== true; turn = work.next()) {
       const { stage, done, of, best } = turn.value;
-      expect({ stage, done, of }).toEqual({
-        stage: "nesting acrylic 3 mm",
-        done: ++expected,
-        of: 12,
-      });
-      expect(best === null).toBe(done < choices.length);
-      bests.push(...(best?.best ? [best.best] : []));
+      expect({ stage, of }).toEqual({ stage: "nesting acrylic 3 mm", of: 6 * round });
+      expect(done).toBeGreaterThanOrEqual(before);
+      expect(best?.steps ?? 0).toBe(Math.floor(done / round));
+      before = done;
+      seen.add(done);
+      if (best !== null && best !== bests.at(-1)) bests.push(best);
     }
-    expect(expected).toBe(12);
-    expect(bests).toHaveLength(11);
-    for (const { choice, sheets, unplaced } of bests)
-      expect(judge(pieces, choice, sheets, unplaced)).toEqual([]);
-    const costs = bests.map(({ sheetCost }) => sheetCost.toNumber());
+    expect(before).toBe(6 * round);
+    expect([...seen].filter((done) => done <= round)).toEqual(
+      Array.from({ length: round + 1 }, (_, done) => done),
+    );
+    expect(bests.map(({ steps }) => steps)).toEqual([1, 2, 3, 4, 5, 6]);
+    for (const { best } of bests)
+      expect(judge(pieces, best!.choice, best!.sheets, best!.unplaced)).toEqual([]);
+    const costs = bests.map(({ best }) => best!.sheetCost.toNumber());
     expect(costs).toEqual([...costs].sort((a, b) => b - a));
+  });
+
+  it("lets sizes rest that surely cost more, and keeps their first nests for comparison", () => {
+    const dear = sheet(300, 200, { id: "dear", price: new Amount(90), gapMm: 2, marginMm: 4 });
+    const first = nest(pieces, [...choices, dear]).bySize.find(({ choice }) => choice === dear);
+    const work = nestPieces("test", pieces, [...choices, dear], { seed: 1, steps: 5 });
+    const reports: number[] = [];
+    let turn = work.next();
+    for (; turn.done !== true; turn = work.next()) reports.push(turn.value.done);
+    const later = turn.value.bySize.find(({ choice }) => choice === dear);
+    expect(first).toBeDefined();
+    expect(later).toEqual(first);
+    // From 100 to 120 copies, the third size in the second round, in one go.
+    expect(reports.filter((done) => done > 5 * pass && done < 6 * pass)).toEqual([]);
+    expect(reports).toContain(6 * pass);
   });
 
   it("refuses to make no step", () => {
