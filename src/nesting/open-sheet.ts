@@ -1,5 +1,5 @@
-import { TOUCH_MM, type Bed, type Variant } from "./bed.ts";
-import { lowestFree } from "./column.ts";
+import type { Bed, Way } from "./bed.ts";
+import { TOUCH_MM, lowestFree } from "./column.ts";
 import { emptyColumns, takeIn, type Columns, type Placed } from "./columns.ts";
 import { stopBelow, type Axis, type NoFitCache } from "./no-fit.ts";
 import type { Shape } from "./shapes.ts";
@@ -17,9 +17,9 @@ export interface OpenSheet {
   readonly placed: Placed[];
   freeMm2: number;
   /** For the ways to lay the shape at hand. */
-  columns: Map<Variant, Columns>;
-  /** Shapes that found no room here; they will not later either. */
-  readonly fullFor: Set<number>;
+  columns: Map<Way, Columns>;
+  /** Ways that found no room here, by list; they will not later either. */
+  readonly fullFor: Set<readonly Way[]>;
 }
 
 export function openSheet(bed: Bed): OpenSheet {
@@ -31,31 +31,35 @@ export function forgetShape(sheet: OpenSheet): void {
   sheet.columns = new Map();
 }
 
-/** Lays one copy where it is best to lie; false when there is no room for it in any of these ways. */
-export function layCopy(
+/** Lays one copy, or a couple, where it is best to lie; tells how many, 0 when there is no room. */
+export function layCopies(
   sheet: OpenSheet,
   shape: Shape,
   index: number,
-  variants: readonly Variant[],
+  ways: readonly Way[],
   preference: Preference,
   cache: NoFitCache,
-): boolean {
-  const found = tooFull(sheet, shape) ? null : bestPlace(sheet, variants, preference, cache);
-  if (found === null) return false;
-  sheet.placed.push({ shape: index, ...settle(sheet.placed, found, cache) });
-  sheet.freeMm2 -= shape.areaMm2;
-  return true;
+): number {
+  const found = tooFull(sheet, shape) ? null : bestPlace(sheet, ways, preference, cache);
+  if (found === null) return 0;
+  const { way, x, y, at } = settle(sheet.placed, found, cache);
+  for (const member of way.members) {
+    sheet.placed.push({
+      shape: index,
+      variant: member.variant,
+      x: x + member.x,
+      y: y + member.y,
+      at: at < 0 ? at : at + member.at,
+    });
+    sheet.freeMm2 -= shape.areaMm2;
+  }
+  return way.members.length;
 }
 
 /** Makes ready to lay a shape in one of its ways; false when that was done before, or is in vain. */
-export function prepare(
-  sheet: OpenSheet,
-  shape: Shape,
-  variant: Variant,
-  cache: NoFitCache,
-): boolean {
-  if (sheet.columns.has(variant) || tooFull(sheet, shape)) return false;
-  columnsOf(sheet, variant, cache);
+export function prepare(sheet: OpenSheet, shape: Shape, way: Way, cache: NoFitCache): boolean {
+  if (sheet.columns.has(way) || tooFull(sheet, shape)) return false;
+  columnsOf(sheet, way, cache);
   return sheet.placed.length > 0;
 }
 
@@ -67,7 +71,7 @@ function tooFull({ freeMm2 }: OpenSheet, { areaMm2 }: Shape): boolean {
 const ROUNDING = 1e-9;
 
 interface Place {
-  readonly variant: Variant;
+  readonly way: Way;
   readonly x: number;
   readonly y: number;
   readonly at: number;
@@ -75,15 +79,15 @@ interface Place {
 
 function bestPlace(
   sheet: OpenSheet,
-  variants: readonly Variant[],
+  ways: readonly Way[],
   { axis, end }: Preference,
   cache: NoFitCache,
 ): Place | null {
   let best: Place | null = null;
   let [least, leastAcross] = [Infinity, Infinity];
-  for (const variant of variants) {
-    const columns = columnsOf(sheet, variant, cache);
-    const { room, box } = variant;
+  for (const way of ways) {
+    const columns = columnsOf(sheet, way, cache);
+    const { room, box } = way;
     const endX = box.minX + end * (box.maxX - box.minX);
     const endY = box.minY + end * (box.maxY - box.minY);
     for (const line of columns.lines) {
@@ -93,22 +97,22 @@ function bestPlace(
       const [depth, across] = axis === "y" ? [y + endY, line.x + endX] : [line.x + endX, y + endY];
       if (depth > least + TOUCH_MM || (depth > least - TOUCH_MM && across >= leastAcross)) continue;
       [least, leastAcross] = [depth, across];
-      best = { variant, x: line.x, y, at: line.at };
+      best = { way, x: line.x, y, at: line.at };
     }
   }
   return best;
 }
 
-function columnsOf(sheet: OpenSheet, variant: Variant, cache: NoFitCache): Columns {
-  const columns = sheet.columns.get(variant) ?? emptyColumns(variant);
-  sheet.columns.set(variant, columns);
+function columnsOf(sheet: OpenSheet, way: Way, cache: NoFitCache): Columns {
+  const columns = sheet.columns.get(way) ?? emptyColumns(way);
+  sheet.columns.set(way, columns);
   takeIn(columns, sheet.placed, cache);
   return columns;
 }
 
 /** Slides left and down in turn between the lines until it rests; an intricate piece rests on its line. */
 function settle(placed: readonly Placed[], from: Place, cache: NoFitCache): Place {
-  if (from.variant.intricate) return from;
+  if (from.way.intricate) return from;
   let at = { ...from, at: -1 };
   for (let slide = 0; slide < MOST_SLIDES; slide++) {
     const x = slid(placed, at, "x", cache);
@@ -126,15 +130,17 @@ const MOST_SLIDES = 12;
 const LEAST_SLIDE_MM = 1e-4;
 
 function slid(placed: readonly Placed[], place: Place, axis: Axis, cache: NoFitCache): number {
-  const { variant, x, y } = place;
-  let stop = axis === "x" ? variant.room.minX : variant.room.minY;
+  const { way, x, y } = place;
+  let stop = axis === "x" ? way.room.minX : way.room.minY;
   for (const piece of placed) {
-    const noFit = cache.of(piece.variant, variant);
-    const [dx, dy] = [x - piece.x, y - piece.y];
-    stop =
-      axis === "x"
-        ? piece.x + stopBelow(noFit, "x", dy, dx, stop - piece.x)
-        : piece.y + stopBelow(noFit, "y", dx, dy, stop - piece.y);
+    for (const member of way.members) {
+      const noFit = cache.of(piece.variant, member.variant);
+      const [atX, atY] = [piece.x - member.x, piece.y - member.y];
+      stop =
+        axis === "x"
+          ? atX + stopBelow(noFit, "x", y - atY, x - atX, stop - atX)
+          : atY + stopBelow(noFit, "y", x - atX, y - atY, stop - atY);
+    }
   }
   return Math.min(stop, axis === "x" ? x : y);
 }

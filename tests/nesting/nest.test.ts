@@ -58,6 +58,27 @@ describe("nesting on sheets", () => {
     expect(sheetsOf(outcome)).toBe(1);
   });
 
+  it("lays many copies head to tail: 60 right triangles on one sheet (derived)", () => {
+    // Two make a couple of 90 + 2 x 114.02 / 70 = 93.26 by 70 mm: 6 beside each other with gaps take
+    // 6 x 95.26 = 571.5 of 592 mm, 5 above each other 5 x 72 = 360 of 392 mm.
+    const choice = sheet(600, 400, { marginMm: 5, gapMm: 2 });
+    const triangle = piece("triangle", ring([0, 0], [90, 0], [0, 70]), { copies: 60 });
+    expect(sheetsOf(nest([triangle], [choice]))).toBe(1);
+    const turned = nest([triangle], [choice]).best!.sheets[0]!.placements.map((at) => at.turnDeg);
+    expect(new Set(turned).size).toBeGreaterThan(1);
+    expect(sheetsOf(nest([{ ...triangle, turn: "fixed" }], [choice]))).toBe(2);
+  });
+
+  it("lays an odd copy by itself, and couples only where two fit", () => {
+    const triangle = piece("triangle", ring([0, 0], [90, 0], [0, 70]), { copies: 9 });
+    const roomy = nest([triangle], [sheet(400, 400, { gapMm: 2 })]);
+    expect(roomy.best?.sheets.map(({ placements }) => placements.length)).toEqual([9]);
+    const tight = nest([triangle], [sheet(91, 71, { gapMm: 2 })]);
+    expect(tight.best?.sheets.map(({ placements }) => placements.length)).toEqual(
+      Array.from({ length: 9 }, () => 1),
+    );
+  });
+
   it("works on sheets of 15 x 10 as on sheets of metres", () => {
     const tile = piece("tile", box(3, 2), { copies: 25 });
     expect(sheetsOf(nest([tile], [sheet(15, 10)]))).toBe(1);
@@ -177,9 +198,10 @@ describe("nesting as long work", () => {
   const choices = [sheet(300, 200, { gapMm: 2, marginMm: 4 }), roll(180, { gapMm: 2 })];
 
   it("gives the same for the same seed and steps, and something else for another seed", () => {
-    const outcome = nest(pieces, choices, { steps: 3 });
-    expect(nest(pieces, choices, { steps: 3 })).toEqual(outcome);
-    const others = [2, 3, 4, 5].map((seed) => nest(pieces, choices, { steps: 3, seed }).bySize);
+    // The first three passes of a job are the same for every seed.
+    const outcome = nest(pieces, choices, { steps: 6 });
+    expect(nest(pieces, choices, { steps: 6 })).toEqual(outcome);
+    const others = [2, 3, 4, 5].map((seed) => nest(pieces, choices, { steps: 6, seed }).bySize);
     expect(others.some((other) => JSON.stringify(other) !== JSON.stringify(outcome.bySize))).toBe(
       true,
     );
@@ -234,9 +256,10 @@ describe("nesting as long work", () => {
       if (best !== null && best !== bests.at(-1)) bests.push(best);
     }
     expect(before).toBe(6 * round);
-    expect([...seen].filter((done) => done <= round)).toEqual(
-      Array.from({ length: round + 1 }, (_, done) => done),
-    );
+    // A couple counts two.
+    const first = [...seen].filter((done) => done <= round);
+    for (const [index, done] of first.entries())
+      expect(done - (first[index - 1] ?? 0)).toBeLessThan(3);
     expect(bests.map(({ steps }) => steps)).toEqual([1, 2, 3, 4, 5, 6]);
     for (const { best } of bests)
       expect(judge(pieces, best!.choice, best!.sheets, best!.unplaced)).toEqual([]);
