@@ -38,7 +38,7 @@ export function couplesOf(
 
 /** Less is not worth a second kind of piece. */
 const LEAST_GAIN = 1.1;
-const MOST_COUPLES = 4;
+const MOST_COUPLES = 3;
 /** Places looked at across the no-fit region. */
 const PLACES = 240;
 const HALF_TURN_DEG = 180;

@@ -42,28 +42,32 @@ export function* nestPieces(
   const bound = choices.length === 0 ? new Amount(0) : costBound(pieces, choices);
   let outcome = outcomeOf([], bound, 0, seed);
   if (choices.length === 0) return outcome;
-  const shapes = shapesOf(pieces);
-  const sizes = sizesOf(shapes, pieces, choices);
   const each = copiesPerPass(pieces);
-  const of = steps * sizes.length * each;
+  const of = steps * choices.length * each;
+  const report = (done: number): Progress<NestOutcome> => ({
+    stage: `nesting ${label}`,
+    done,
+    of,
+    best: outcome.steps === 0 ? null : outcome,
+  });
+  let finish = (yield report(0)) === true;
+  const shapes = shapesOf(pieces);
+  const sizes: Size[] = [];
+  for (const size of sizesOf(shapes, pieces, choices)) {
+    sizes.push(size);
+    if ((yield report(0)) === true) finish = true;
+  }
   let tried: readonly Tried[] = [];
-  let finish = false;
   for (let step = 0; step < steps; step++) {
     // Each round draws its lots anew, so that it does not matter how many came before.
     const plan = planFor(shapes, step, randomFrom(Math.imul(seed, SEED_STRIDE) + step));
     const round: Tried[] = [];
     for (const [index, size] of sizes.entries()) {
-      const before = step * sizes.length + index;
-      const report = (seen: number): Progress<NestOutcome> => ({
-        stage: `nesting ${label}`,
-        done: before * each + seen,
-        of,
-        best: outcome.steps === 0 ? null : outcome,
-      });
+      const before = (step * sizes.length + index) * each;
       const pass = passOver(label, shapes, size, plan, tried[index] ?? null, outcome.best);
       let turn = pass.next();
       for (; turn.done !== true; turn = pass.next()) {
-        if ((yield report(turn.value)) === true) finish = true;
+        if ((yield report(before + turn.value)) === true) finish = true;
         if (finish && step > 0) return outcome;
       }
       round.push(turn.value);
@@ -71,7 +75,7 @@ export function* nestPieces(
         tried = round;
         outcome = outcomeOf(tried, bound, step + 1, seed);
       }
-      if ((yield report(each)) === true) finish = true;
+      if ((yield report(before + each)) === true) finish = true;
       if (finish && outcome.steps > 0) return outcome;
     }
   }
@@ -94,18 +98,19 @@ interface Size {
   readonly bound: Amount;
 }
 
-function sizesOf(
+/** One size after the other, for each takes a while. */
+function* sizesOf(
   shapes: readonly Shape[],
   pieces: readonly NestPiece[],
   choices: readonly SheetChoice[],
-): readonly Size[] {
+): Generator<Size, void, void> {
   const stepMm = stepFor(shapes, choices);
   const caches = new Map(choices.map(({ gapMm }) => [gapMm, new NoFitCache()]));
-  return choices.map((choice) => {
+  for (const choice of choices) {
     const cache = caches.get(choice.gapMm)!;
     const bed = bedOf(choice, shapes, stepMm, cache);
-    return { bed, cache, bound: costBound(pieces, [choice]) };
-  });
+    yield { bed, cache, bound: costBound(pieces, [choice]) };
+  }
 }
 
 /** One pass over a size, judged, or what was before where that is no worse. Yields copies seen to. */
