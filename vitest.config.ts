@@ -1,5 +1,5 @@
 import { defineConfig } from "vitest/config";
 
 export default defineConfig({
-  test: { include: ["tests/**/*.test.{ts,tsx}"], testTimeout: 20_000 },
+  test: { include: ["tests/**/*.test.{ts,tsx}"], testTimeout: 20_000, pool: "threads" },
 });

@@ -29,7 +29,7 @@ export const DEFAULT_SEED = 1;
 /** Passes that nest a usual job in a few seconds. */
 export const DEFAULT_STEPS = 4;
 /** With `--seconds` alone the clock ends the work, not the passes. */
-const ENDLESS_STEPS = 1_000_000;
+const ENDLESS_STEPS = 999_999;
 
 /** @throws UsageError naming the option and what it takes. */
 export function commandArguments(raw: RawArguments): CommandArguments {

@@ -18,8 +18,9 @@ export function drive<Result, Best>(
     const elapsed = shell.now() - start;
     if (shell.terminal.stderr && elapsed + start - shown >= SHOW_EVERY_MS) {
       shown = start + elapsed;
-      const count = seconds === null ? `${done} of ${of}` : `${done} passes`;
-      shell.err(`${CLEAR_LINE}${stage}: ${count}, ${(elapsed / 1000).toFixed(1)} s`);
+      const passed = `${(elapsed / 1000).toFixed(1)} s`;
+      const far = seconds === null ? `${done} of ${of}, ${passed}` : `${passed} of ${seconds} s`;
+      shell.err(`${CLEAR_LINE}${stage}: ${far}`);
     }
     return seconds !== null && elapsed >= seconds * 1000;
   });
