@@ -83,6 +83,8 @@ export interface NestReport {
   readonly parts: readonly EstimatedPart[];
   readonly steps: number;
   readonly seed: number;
+  /** Null where the tables do not say it: nesting needs none. */
+  readonly currency: Currency | null;
 }
 
 /** What nesting and timing answer. */

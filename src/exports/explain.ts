@@ -22,7 +22,7 @@ export function explainFigure(
     );
     if (again || figure.origin.kind === "given") return;
     shown.add(figureId);
-    for (const input of figure.origin.inputs) unfold(input, `${indent}  `);
+    for (const input of new Set(figure.origin.inputs)) unfold(input, `${indent}  `);
   };
   unfold(id, "");
   return lines;

@@ -1,4 +1,5 @@
 import type { NestReport, NestedStock } from "../estimate-data.ts";
+import { Amount, moneyText } from "../money.ts";
 import { lengthText, trimmed } from "../units.ts";
 import { columns } from "./wrap.ts";
 
@@ -20,6 +21,9 @@ export function nestText(report: NestReport): string {
 
 /** The sizes there are for each material, cheapest first, and what each would take. */
 export function sheetsText(report: NestReport): string {
+  const { currency } = report;
+  const money = (cost: string): string =>
+    currency === null ? cost : moneyText(new Amount(cost), currency);
   const blocks = report.stocks.map((stock) => {
     const rows = stock.bySize.map((size) => [
       size.sheet === stock.sheet ? "> " : "  ",
@@ -29,14 +33,14 @@ export function sheetsText(report: NestReport): string {
         : `${trimmed(size.widthMm, 1)} x ${trimmed(size.heightMm, 1)} mm`,
       `${size.sheets}`,
       percent(size.utilisation),
-      size.cost,
+      money(size.cost),
       size.complete ? "" : "does not take every part",
     ]);
-    const head = ["  ", "sheet", "size", "sheets", "used", "cost", ""];
+    const head = ["  ", "sheet", "size", "sheets", "used", currency?.code ?? "cost", ""];
     return [
       stockTitle(stock),
       ...columns([head, ...rows], [3, 4, 5]),
-      `  No choice of these sheets can cost less than ${trimmed(Number(stock.costBound), 2)}.`,
+      `  No choice of these sheets can cost less than ${money(stock.costBound)}.`,
     ];
   });
   return `${blocks.map((lines) => lines.join("\n")).join("\n\n")}\n`;

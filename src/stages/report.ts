@@ -17,7 +17,9 @@ export function nestReport(
   seed: number,
 ): NestReport {
   const stocks = nested.flatMap((group) => nestedStock(group) ?? []);
-  return { version: 1, stocks, parts: estimatedParts(read), steps: stepsOf(nested), seed };
+  const { currency } = read.tables;
+  const parts = estimatedParts(read);
+  return { version: 1, currency, stocks, parts, steps: stepsOf(nested), seed };
 }
 
 export function timeReport(
