@@ -7,4 +7,6 @@ process.stdout.on("error", (error: NodeJS.ErrnoException) => {
   if (error.code !== "EPIPE") throw error;
   process.exit(0);
 });
-process.exitCode = await run(process.argv.slice(2), processShell());
+const ending = await run(process.argv.slice(2), processShell());
+if (typeof ending === "string") process.kill(process.pid, ending);
+else process.exitCode = ending;

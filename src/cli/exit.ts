@@ -12,6 +12,9 @@ export const EXIT = {
 
 export type ExitCode = (typeof EXIT)[keyof typeof EXIT];
 
+/** A command may also end by the signal that interrupted it. */
+export type Ending = ExitCode | NodeJS.Signals;
+
 export function exitFor(problems: readonly Problem[]): ExitCode {
   const errors = problems.filter(isError);
   if (errors.length === 0) return EXIT.done;

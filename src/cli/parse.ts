@@ -4,15 +4,15 @@ import { packageVersion } from "../files/package-version.ts";
 import { nearest } from "../names.ts";
 import { commandArguments, UsageError } from "./arguments.ts";
 import type { RawArguments } from "./arguments.ts";
-import type { ExitCode } from "./exit.ts";
+import type { Ending } from "./exit.ts";
 import type { Shell } from "./shell.ts";
 
 /** What the arguments ask for. */
 export type Parsed =
   | { readonly kind: "help"; readonly text: string }
-  | { readonly kind: "command"; readonly run: (shell: Shell) => Promise<ExitCode> };
+  | { readonly kind: "command"; readonly run: (shell: Shell) => Promise<Ending> };
 
-type Run = (shell: Shell) => Promise<ExitCode>;
+type Run = (shell: Shell) => Promise<Ending>;
 type Options = (parser: Argv) => Argv;
 
 interface Command {

@@ -1,11 +1,11 @@
 import { UsageError } from "./arguments.ts";
 import { EXIT } from "./exit.ts";
-import type { ExitCode } from "./exit.ts";
+import type { Ending } from "./exit.ts";
 import { parseCommand } from "./parse.ts";
 import type { Shell } from "./shell.ts";
 
 /** Runs the program with its arguments; every way it can end is an exit code. */
-export async function run(args: readonly string[], shell: Shell): Promise<ExitCode> {
+export async function run(args: readonly string[], shell: Shell): Promise<Ending> {
   try {
     const parsed = await parseCommand(args);
     if (parsed.kind === "help") {

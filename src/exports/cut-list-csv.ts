@@ -4,6 +4,7 @@ import { pathBounds } from "../geometry/path.ts";
 import type { NestedSheet } from "../nesting/types.ts";
 import { lengthText, trimmed } from "../units.ts";
 import { layoutName } from "./layout-name.ts";
+import { rangesText } from "./ranges.ts";
 
 /** What to cut from what: a row for each part on each sheet, and for each length from each bar. */
 export function cutListCsv(estimate: Estimate): string {
@@ -87,18 +88,6 @@ function barRows({ stock, description, barMm, bars }: SawnBars): readonly (reado
       ];
     }),
   );
-}
-
-/** `1-4, 7` of 1, 2, 3, 4, 7. */
-function rangesText(copies: readonly number[]): string {
-  const sorted = copies.toSorted((a, b) => a - b);
-  const ranges: [number, number][] = [];
-  for (const copy of sorted) {
-    const last = ranges.at(-1);
-    if (last && last[1] === copy - 1) last[1] = copy;
-    else ranges.push([copy, copy]);
-  }
-  return ranges.map(([from, to]) => (from === to ? String(from) : `${from}-${to}`)).join(", ");
 }
 
 function outerSize({ geometry }: EstimatedPart): string {

@@ -1,6 +1,8 @@
 import { FORMULAS } from "../figure.ts";
 import type { FigureRecord } from "../estimate-data.ts";
-import { placeText } from "../problem.ts";
+import { placeText, printable } from "../problem.ts";
+import type { Place } from "../problem.ts";
+import { rangesText } from "./ranges.ts";
 import { trimmed } from "../units.ts";
 
 /** Figures in words: their values, formulas and sources. */
@@ -35,6 +37,17 @@ export function sourceText({ origin }: FigureRecord): string {
   if (source.kind === "cell")
     return `${placeText(source.place)}${source.cited ? ` (${source.cited})` : ""}`;
   if (source.kind === "measured") return `${placeText(source.place)}: ${source.what}`;
-  const from = [...new Set(source.from.map(placeText))].join("; ");
+  const from = placesText(source.from);
   return `${source.by}: ${source.what}${from === "" ? "" : `, from ${from}`}`;
+}
+
+/** `sheets.csv, lines 8-13; parts.csv, lines 2, 4; job.yaml, line 6`: each file once. */
+function placesText(places: readonly Place[]): string {
+  const files = [...new Set(places.map(({ file }) => file))];
+  const texts = files.map((file) => {
+    const lines = places.flatMap((place) => (place.file === file ? (place.line ?? []) : []));
+    const known = rangesText(lines);
+    return `${printable(file)}${known === "" ? "" : `, line${/\D/.test(known) ? "s" : ""} ${known}`}`;
+  });
+  return texts.join("; ");
 }

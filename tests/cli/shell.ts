@@ -3,7 +3,7 @@ import type { Shell } from "../../src/cli/shell.ts";
 import { SMALL_JOB, SMALL_TABLES } from "../helpers/job.ts";
 
 export interface Ran {
-  readonly exit: number;
+  readonly exit: number | string;
   readonly out: string;
   readonly err: string;
 }

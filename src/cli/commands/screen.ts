@@ -9,7 +9,7 @@ import type { ExportOutcome, Services } from "../../tui/services.ts";
 import { commandArguments, UsageError } from "../arguments.ts";
 import type { CommandArguments, RawArguments } from "../arguments.ts";
 import { EXIT } from "../exit.ts";
-import type { ExitCode } from "../exit.ts";
+import type { Ending } from "../exit.ts";
 import { loadInput } from "../load.ts";
 import type { Shell } from "../shell.ts";
 
@@ -18,7 +18,7 @@ export async function screen(
   words: readonly string[],
   raw: RawArguments,
   shell: Shell,
-): Promise<ExitCode> {
+): Promise<Ending> {
   const args = commandArguments(raw);
   const [job = null, surplus] = words;
   if (surplus !== undefined) throw new UsageError(`one job at a time, not also "${surplus}"`);
@@ -32,7 +32,7 @@ export async function screen(
   return show(job, args, shell);
 }
 
-async function show(job: string | null, args: CommandArguments, shell: Shell): Promise<ExitCode> {
+async function show(job: string | null, args: CommandArguments, shell: Shell): Promise<Ending> {
   const [{ runTui }, { workerRunner }] = await Promise.all([
     import("../../tui/run.tsx"),
     import("../../tui/worker-runner.ts"),
@@ -41,8 +41,7 @@ async function show(job: string | null, args: CommandArguments, shell: Shell): P
   try {
     const left = await runTui(servicesFor(args, runner), job, process);
     for (const line of left.lastLines) shell.out(`${line}\n`);
-    if (left.signal !== null) process.kill(process.pid, left.signal);
-    return EXIT.done;
+    return left.signal ?? EXIT.done;
   } finally {
     await runner.close();
   }
