@@ -11,7 +11,12 @@ export interface LineMarks {
 
 /** By the first rule that fits; a line that no rule speaks of is cut. */
 export function operationOf(marks: LineMarks, rules: readonly LineRule[]): Operation {
-  return rules.find((rule) => fits(marks, rule))?.operation ?? "cut";
+  return ruleFor(marks, rules)?.operation ?? "cut";
+}
+
+/** The first rule that fits, or null. */
+export function ruleFor(marks: LineMarks, rules: readonly LineRule[]): LineRule | null {
+  return rules.find((rule) => fits(marks, rule)) ?? null;
 }
 
 function fits({ classes, ids, stroke }: LineMarks, { by, value }: LineRule): boolean {

@@ -22,7 +22,7 @@ export function readPartGeometry(
 ): Checked<readonly PartGeometry[]> {
   const drawings = new Map<string, Checked<SvgDrawing>>();
   const open = ({ name, text }: SourceText): Checked<SvgDrawing> => {
-    const drawing = drawings.get(name) ?? readSvg(name, text, lineRules);
+    const drawing = drawings.get(name) ?? readSvg(name, text);
     drawings.set(name, drawing);
     return drawing;
   };

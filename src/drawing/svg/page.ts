@@ -1,18 +1,27 @@
+import { compose } from "../../geometry/affine.ts";
 import type { Affine } from "../../geometry/affine.ts";
 import { errorAt, warningAt } from "../../problem.ts";
 import type { Fault, Place, Problem } from "../../problem.ts";
 import { lengthText } from "../../units.ts";
-import { lengthMm, MM_PER_PX, numberList } from "./lengths.ts";
+import { lengthMm, MM_PER_PX } from "./lengths.ts";
+import type { Frame } from "./lengths.ts";
+import { fitting, isFault, readAspect, readViewBox } from "./viewport.ts";
+import type { Aspect, ViewBox } from "./viewport.ts";
 import type { Element } from "./xml.ts";
 
-/** From user units, y down, to mm on the page, y up, 0,0 its lower left corner. */
+/** The outermost frame. */
 export interface Page {
+  /** From user units, y down, to mm on the page, y up, 0,0 its lower left corner. */
   readonly toMm: Affine;
+  /** User units to which percentages refer. */
+  readonly frame: Frame;
   readonly problems: readonly Problem[];
 }
 
 /** Of an SVG without size and viewBox, as CSS 2.1 section 10.3.2 has it. */
 const UNSIZED_PX = { width: 300, height: 150 };
+
+const CENTRED: Aspect = { fit: "meet", alongX: 0.5, alongY: 0.5 };
 
 /** Reads width, height, viewBox and preserveAspectRatio of the outermost element. */
 export function readPage(root: Element, place: Place): Page {
@@ -25,10 +34,12 @@ export function readPage(root: Element, place: Place): Page {
   const width = sound(readSide(root, "width"));
   const height = sound(readSide(root, "height"));
   const box = sound(readViewBox(root));
+  const aspect = sound(readAspect(root)) ?? CENTRED;
   const size = pageSize(width?.mm ?? null, height?.mm ?? null, box);
   const warnings = faults.length > 0 ? [] : sizeWarning([width, height], size);
   return {
-    toMm: mapping(size, box, root.attributes.get("preserveAspectRatio") ?? ""),
+    toMm: mapping(size, box, aspect),
+    frame: box ?? { width: size.width / MM_PER_PX, height: size.height / MM_PER_PX },
     problems: [
       ...faults.map((fault) => errorAt(place, fault)),
       ...warnings.map((fault) => warningAt(place, fault)),
@@ -36,22 +47,8 @@ export function readPage(root: Element, place: Place): Page {
   };
 }
 
-function isFault(read: unknown): read is Fault {
-  return typeof read === "object" && read !== null && "code" in read;
-}
-
 /** Null when the side is left to the viewer. */
 type Side = { readonly mm: number; readonly isBare: boolean } | null;
-
-interface Size {
-  readonly width: number;
-  readonly height: number;
-}
-
-interface ViewBox extends Size {
-  readonly x: number;
-  readonly y: number;
-}
 
 function readSide(root: Element, name: "width" | "height"): Side | Fault {
   const text = (root.attributes.get(name) ?? "auto").trim();
@@ -66,22 +63,8 @@ function readSide(root: Element, name: "width" | "height"): Side | Fault {
   };
 }
 
-function readViewBox(root: Element): ViewBox | Fault | null {
-  const text = root.attributes.get("viewBox");
-  if (text === undefined) return null;
-  const [x, y, width, height, ...rest] = numberList(text) ?? [];
-  if (x !== undefined && y !== undefined && width !== undefined && height !== undefined)
-    if (rest.length === 0 && width > 0 && height > 0) return { x, y, width, height };
-  return {
-    code: "svg-viewbox",
-    found: text,
-    expected: "four numbers, the last two above 0",
-    mend: "Write the viewBox as left, top, width and height",
-  };
-}
-
 /** A side that is not said follows from the other by the viewBox, or is counted in px. */
-function pageSize(width: number | null, height: number | null, box: ViewBox | null): Size {
+function pageSize(width: number | null, height: number | null, box: ViewBox | null): Frame {
   const natural = box ?? UNSIZED_PX;
   if (width !== null && height !== null) return { width, height };
   if (width !== null) return { width, height: (width * natural.height) / natural.width };
@@ -89,40 +72,16 @@ function pageSize(width: number | null, height: number | null, box: ViewBox | nu
   return { width: natural.width * MM_PER_PX, height: natural.height * MM_PER_PX };
 }
 
-function mapping(size: Size, box: ViewBox | null, aspect: string): Affine {
-  if (box === null) return { a: MM_PER_PX, b: 0, c: 0, d: -MM_PER_PX, e: 0, f: size.height };
-  const { scaleX, scaleY, left, top } = fitted(size, box, aspect);
-  return {
-    a: scaleX,
-    b: 0,
-    c: 0,
-    d: -scaleY,
-    e: left - box.x * scaleX,
-    f: size.height - top + box.y * scaleY,
-  };
-}
-
-/** SVG 1.1 section 7.8: stretched, or as large as fits (meet) or covers (slice), then aligned. */
-function fitted(size: Size, box: ViewBox, aspect: string) {
-  const [scaleX, scaleY] = [size.width / box.width, size.height / box.height];
-  const words = aspect.replace(/^\s*defer\s+/, "");
-  if (words.trim() === "none") return { scaleX, scaleY, left: 0, top: 0 };
-  const scale = words.includes("slice") ? Math.max(scaleX, scaleY) : Math.min(scaleX, scaleY);
-  return {
-    scaleX: scale,
-    scaleY: scale,
-    left: share(/x(Min|Mid|Max)/.exec(words)?.[1]) * (size.width - box.width * scale),
-    top: share(/Y(Min|Mid|Max)/.exec(words)?.[1]) * (size.height - box.height * scale),
-  };
-}
-
-function share(alignment: string | undefined): number {
-  if (alignment === "Min") return 0;
-  return alignment === "Max" ? 1 : 0.5;
+function mapping(size: Frame, box: ViewBox | null, aspect: Aspect): Affine {
+  const down: Affine =
+    box === null
+      ? { a: MM_PER_PX, b: 0, c: 0, d: MM_PER_PX, e: 0, f: 0 }
+      : fitting(size, box, aspect);
+  return compose({ a: 1, b: 0, c: 0, d: -1, e: 0, f: size.height }, down);
 }
 
 /** Sizes that were guessed, or said without a unit, are said to the person. */
-function sizeWarning(sides: readonly Side[], size: Size): Fault[] {
+function sizeWarning(sides: readonly Side[], size: Frame): Fault[] {
   const isBare = sides.some((side) => side?.isBare === true);
   if (!isBare && sides.some((side) => side !== null)) return [];
   return [

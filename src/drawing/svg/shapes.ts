@@ -4,28 +4,35 @@ import { circlePath, polylinePath } from "../../geometry/path.ts";
 import type { Path, Point, Segment } from "../../geometry/types.ts";
 import { excerpt } from "../fault.ts";
 import type { Fault } from "../../problem.ts";
-import { numberList, userLength } from "./lengths.ts";
+import { LENGTH_FORMS, numberList, userLength, wholeOf } from "./lengths.ts";
+import type { Frame } from "./lengths.ts";
 import { readPathData } from "./path-data.ts";
 import type { Element } from "./xml.ts";
 
 /** Paths of one drawing element in user units, or what is wrong with it. */
 export type ElementPaths = { readonly paths: readonly Path[] } | { readonly fault: Fault };
 
-type Reader = (element: Element) => ElementPaths;
+type Reader = (element: Element, frame: Frame) => ElementPaths;
 
 const READERS: ReadonlyMap<string, Reader> = new Map<string, Reader>([
   ["path", readPath],
-  ["rect", (element) => fromLengths(element, ["x", "y", "width", "height"], rectangle)],
-  ["circle", (element) => fromLengths(element, ["cx", "cy", "r"], circle)],
-  ["ellipse", (element) => fromLengths(element, ["cx", "cy", "rx", "ry"], ellipse)],
-  ["line", (element) => fromLengths(element, ["x1", "y1", "x2", "y2"], line)],
+  [
+    "rect",
+    (element, frame) => fromLengths(element, frame, ["x", "y", "width", "height"], rectangle),
+  ],
+  ["circle", (element, frame) => fromLengths(element, frame, ["cx", "cy", "r"], circle)],
+  ["ellipse", (element, frame) => fromLengths(element, frame, ["cx", "cy", "rx", "ry"], ellipse)],
+  ["line", (element, frame) => fromLengths(element, frame, ["x1", "y1", "x2", "y2"], line)],
   ["polyline", (element) => readPoints(element, false)],
   ["polygon", (element) => readPoints(element, true)],
 ]);
 
-/** Null for elements that draw nothing by themselves. */
-export function readShape(element: Element): ElementPaths | null {
-  return READERS.get(element.tag)?.(element) ?? null;
+/**
+ * Null for elements that draw nothing by themselves.
+ * @param frame to which percentages refer.
+ */
+export function readShape(element: Element, frame: Frame): ElementPaths | null {
+  return READERS.get(element.tag)?.(element, frame) ?? null;
 }
 
 function readPath(element: Element): ElementPaths {
@@ -60,15 +67,16 @@ const NEVER_NEGATIVE: ReadonlySet<string> = new Set(["width", "height", "r", "rx
 /** Missing attributes are 0, as SVG has it. */
 function fromLengths(
   element: Element,
+  frame: Frame,
   names: readonly string[],
   draw: (lengths: readonly number[], element: Element) => Path,
 ): ElementPaths {
   const lengths: number[] = [];
   for (const name of [...names, ...cornerNames(element)]) {
     const text = element.attributes.get(name) ?? "0";
-    const value = userLength(text);
+    const value = userLength(text, wholeOf(name, frame));
     if (value === null || (value < 0 && NEVER_NEGATIVE.has(name)))
-      return { fault: badNumber(name, text, "a number, or a length in mm, cm, in, pt, pc or px") };
+      return { fault: badNumber(name, text, LENGTH_FORMS) };
     lengths.push(value);
   }
   return { paths: [draw(lengths, element)] };

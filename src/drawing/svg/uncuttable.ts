@@ -1,5 +1,5 @@
 import type { Fault } from "../../problem.ts";
-import { declarations, property } from "./style.ts";
+import type { Style } from "./style.ts";
 import type { Element } from "./xml.ts";
 
 /** What can stand in an SVG and yet not be worked as it is. */
@@ -17,6 +17,7 @@ const UNDRAWN: ReadonlySet<string> = new Set([
   "pattern",
   "radialGradient",
   "style",
+  "symbol",
   "title",
 ]);
 
@@ -25,12 +26,15 @@ export function isUndrawn({ tag }: Element): boolean {
   return UNDRAWN.has(tag) || tag.includes(":");
 }
 
+const TO_OUTLINES = "Convert the text to outlines";
+
 const MENDS: ReadonlyMap<string, string> = new Map([
-  ["text", "Convert the text to outlines"],
+  ["text", TO_OUTLINES],
+  ["tspan", TO_OUTLINES],
+  ["textPath", TO_OUTLINES],
   ["image", "Trace the picture to lines, or delete it"],
-  ["use", "Replace the copy by lines of its own (unlink the clone)"],
-  ["symbol", "Replace the symbol by lines of its own"],
-  ["svg", "Turn the inner svg element into a group"],
+  ["foreignObject", "Delete the embedded page, or draw what it shows"],
+  ["script", "Save the drawing as it looks once the script has run"],
 ]);
 
 /** For an element that is neither a group nor a line nor a note. */
@@ -47,12 +51,9 @@ export function uncuttableElement({ tag }: Element): Fault {
 const MOVES = ["transform", "transform-origin", "translate", "rotate", "scale", "offset-path"];
 
 /** Properties that change what is seen in ways that are not followed. */
-export function uncuttableProperties(element: Element): Fault[] {
-  const clips = ["clip-path", "mask"].filter(
-    (name) => (property(element, name) ?? "none") !== "none",
-  );
-  const styled = declarations(element);
-  const moves = MOVES.filter((name) => (styled.get(name) ?? "none") !== "none");
+export function uncuttableProperties(element: Element, { declared, property }: Style): Fault[] {
+  const clips = ["clip-path", "mask"].filter((name) => isSet(property(name)));
+  const moves = MOVES.filter((name) => isSet(declared.get(name) ?? null));
   const origin = element.attributes.has("transform-origin") ? ["transform-origin"] : [];
   return [
     ...clips.map((name) => propertyFault(name, "Cut the lines off along it in the drawing")),
@@ -62,23 +63,41 @@ export function uncuttableProperties(element: Element): Fault[] {
   ];
 }
 
+/** SVG 2 lets styles give a shape its form as well; only attributes are read. */
+const FORMS = ["d", "x", "y", "width", "height", "r", "rx", "ry", "cx", "cy"];
+
+export function styledForm({ declared }: Style): Fault[] {
+  return FORMS.filter((name) => declared.has(name)).map((name) =>
+    propertyFault(name, `Write ${name} as an attribute of the shape`),
+  );
+}
+
+const MARKERS = ["marker", "marker-start", "marker-mid", "marker-end"];
+
+/** Decorations that are left out while the lines themselves are worked. */
+export function decorations({ property }: Style, tagOf: (id: string) => string | null): Fault[] {
+  const markers = MARKERS.filter((name) => isSet(property(name)));
+  const patterns = ["fill", "stroke"].filter((name) => {
+    const [, id = ""] = /^url\(\s*["']?#([^"')]*)/.exec(property(name) ?? "") ?? [];
+    return tagOf(id) === "pattern";
+  });
+  return [...markers, ...patterns.map((name) => `a pattern as ${name}`)].map((found) => ({
+    code: "svg-left-out",
+    found,
+    expected: "lines; markers and patterns are left out",
+    mend: "Turn the decoration into paths if it is to be worked",
+  }));
+}
+
+function isSet(value: string | null): boolean {
+  return value !== null && value !== "none" && value !== "";
+}
+
 function propertyFault(name: string, mend: string): Fault {
   return {
     code: "svg-uncuttable",
     found: name,
     expected: "lines that are worked as they stand",
     mend,
-  };
-}
-
-/** A style sheet matters when rules go by stroke, or when it hides or moves things. */
-export function styleSheetFault({ text }: Element, byStroke: boolean): Fault | null {
-  const changesShape = /(?<![-\w])(display|visibility|transform|clip-path|d)\s*:/i.test(text);
-  if (text.trim() === "" || (!byStroke && !changesShape)) return null;
-  return {
-    code: "svg-style-sheet",
-    found: "<style>",
-    expected: "strokes and visibility as attributes; style sheets are not read",
-    mend: "Set the stroke as an attribute of each line (save as plain SVG)",
   };
 }

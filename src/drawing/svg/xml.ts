@@ -1,7 +1,8 @@
 import { SaxesParser } from "saxes";
-import { errorAt, inFile } from "../../problem.ts";
-import type { Checked, Place } from "../../problem.ts";
+import { checked, errorAt, inFile, warningAt } from "../../problem.ts";
+import type { Checked, Fault, Place, Problem } from "../../problem.ts";
 import { excerpt } from "../fault.ts";
+import { entityFault, readEntities } from "./entities.ts";
 
 /** An element of an SVG, without its namespace prefix `svg:`. */
 export interface Element {
@@ -17,13 +18,27 @@ export interface Element {
 /** Deeper nesting is no drawing, and would cost the walk its stack. */
 export const DEEPEST = 256;
 
-/** Reads XML 1.0 by itself alone: no document types, entities or other files are fetched. */
+/**
+ * Reads XML 1.0 by itself alone: no other file is ever opened, and only entities that stand for
+ * plain text are followed.
+ */
 export function readXml(file: string, text: string): Checked<Element> {
   const builder = new Builder();
   const parser = new SaxesParser();
+  const problems: Problem[] = [];
   let fault: string | null = null;
+  const here = (): Place => ({ ...inFile(file), line: parser.line });
   parser.on("error", ({ message }) => {
     fault ??= message;
+  });
+  parser.on("doctype", (type) => {
+    const entities = readEntities(type);
+    Object.assign(parser.ENTITIES, Object.fromEntries(entities.plain));
+    const refused = entityFault(entities, text);
+    if (refused !== null) problems.push(errorAt(here(), refused));
+  });
+  parser.on("processinginstruction", ({ target }) => {
+    if (target === "xml-stylesheet") problems.push(warningAt(here(), otherStyleSheet()));
   });
   parser.on("opentagstart", () => builder.begin(startLine(parser)));
   parser.on("opentag", ({ name, attributes }) => builder.open(name, attributes));
@@ -32,8 +47,9 @@ export function readXml(file: string, text: string): Checked<Element> {
   parser.on("closetag", () => builder.close());
   parser.write(text).close();
   if (builder.tooDeepAt !== null) return tooDeep(file, builder.tooDeepAt);
+  if (problems.some(({ code }) => code === "svg-entity")) return { value: null, problems };
   if (fault !== null || builder.root === null) return malformed(file, fault ?? "no element");
-  return { value: builder.root, problems: [] };
+  return checked(builder.root, problems);
 }
 
 export function placeOf(file: string, { tag, line, attributes }: Element): Place {
@@ -86,6 +102,15 @@ class Builder {
     if (this.#skipped > 0) this.#skipped--;
     else this.#stack.pop();
   }
+}
+
+function otherStyleSheet(): Fault {
+  return {
+    code: "svg-style-sheet",
+    found: "<?xml-stylesheet?>",
+    expected: "style sheets inside the drawing; other files are not read",
+    mend: "Save the drawing with its styles inside it",
+  };
 }
 
 function tooDeep(file: string, line: number): Checked<Element> {
