@@ -190,7 +190,8 @@ function headerProblems(
   const known = new Set(names.map(key));
   const unknown = [...new Set(table.header)].filter((name) => name !== "" && !known.has(name));
   const free = names.filter((name) => !has(table, name));
-  const meant = (name: string): string | null => otherNames[name] ?? nearest(name, free);
+  const meant = (name: string): string | null =>
+    (Object.hasOwn(otherNames, name) ? otherNames[name] : undefined) ?? nearest(name, free);
   const missing = requiredNames(columns).filter((name) => !has(table, name));
   const slips = missing.map((name) => unknown.find((found) => meant(found) === name) ?? "");
   return [

@@ -2,6 +2,7 @@ import type { Fault } from "../problem.ts";
 import type { ValuesOf } from "./rows.ts";
 import type {
   FEED_COLUMNS,
+  MACHINE_COLUMNS,
   PAINT_COLUMNS,
   SHEET_COLUMNS,
   STOCK_LENGTH_COLUMNS,
@@ -56,6 +57,24 @@ export function paintFaults(row: ValuesOf<typeof PAINT_COLUMNS>): readonly CellF
   if (solidsPercent !== null || filmUm !== null)
     return [{ ...SPREAD_TWICE, found: String(likely) }];
   return spreadFaults({ low, likely, high }, ["spread_low_m2", "spread_m2", "spread_high_m2"]);
+}
+
+/** One's own machine costs what it runs; a minimum there would be read and never counted. */
+export function machineFaults(row: ValuesOf<typeof MACHINE_COLUMNS>): readonly CellFault[] {
+  if (row.kind === "service") return [];
+  const set = [
+    { column: "minimum_minutes", value: row.minimumMinutes },
+    { column: "billing_step_minutes", value: row.billingStepMinutes },
+  ];
+  return set
+    .filter(({ value }) => value > 0)
+    .map(({ column, value }) => ({
+      column,
+      code: "minimum-not-used",
+      found: String(value),
+      expected: "0 for one's own machine, which is charged as it runs",
+      mend: "Write 0, or write service under kind if somebody bills it",
+    }));
 }
 
 export function sheetFaults(row: ValuesOf<typeof SHEET_COLUMNS>): readonly CellFault[] {

@@ -1,5 +1,5 @@
 import { checked, errorAt, inColumn, warningAt } from "../problem.ts";
-import type { Checked, Problem } from "../problem.ts";
+import type { Checked, Place, Problem } from "../problem.ts";
 import { eitherOf, mendName, plainName } from "../names.ts";
 import { readSettings } from "./settings.ts";
 import type { SettingRow } from "./settings.ts";
@@ -7,6 +7,7 @@ import { baseName, readTable } from "./table.ts";
 import type { TableKind, TableRead, TableTexts } from "./table.ts";
 import {
   feedFaults,
+  machineFaults,
   paintFaults,
   sheetFaults,
   spreadFaults,
@@ -68,6 +69,18 @@ export function collectTables(texts: TableTexts): {
       ...unknownIn(finishes.rows, "paint", ({ paint }) => paint, paints),
       ...unknownIn(tasks.rows, "rate", ({ rate }) => rate, rates),
       ...unknownIn(machine === null ? [] : [machine], "value", ({ value }) => value, machines),
+      ...spellingProblems(
+        [sheets, feeds, machines, finishes, paints, hardware, stockLengths, tasks, rates].map(
+          ({ rows }) => rows.map(({ id, place }) => ({ name: id, column: "id", place })),
+        ),
+      ),
+      ...spellingProblems([
+        [...sheets.rows, ...feeds.rows].map(({ material, place }) => ({
+          name: material,
+          column: "material",
+          place,
+        })),
+      ]),
       ...unusedFiles(texts),
     ],
   };
@@ -101,6 +114,7 @@ const MACHINES: TableKind<typeof columns.MACHINE_COLUMNS, types.MachineRow> = {
   file: "machines.csv",
   columns: columns.MACHINE_COLUMNS,
   row: (values, place) => ({ ...values, place }),
+  faults: machineFaults,
 };
 
 /** A finish has one row for each step. */
@@ -195,4 +209,28 @@ function unusedFiles({ builtIn, ofJob }: TableTexts): readonly Problem[] {
         },
       ),
     );
+}
+
+interface Spelt {
+  readonly name: string;
+  readonly column: string;
+  readonly place: Place;
+}
+
+/** Names that differ in case or blanks only: taken as two, one of them would drop out in silence. */
+function spellingProblems(lists: readonly (readonly Spelt[])[]): readonly Problem[] {
+  return lists.flatMap((list) => {
+    const first = new Map<string, string>();
+    return list.flatMap(({ name, column, place }) => {
+      const known = first.get(plainName(name));
+      if (known === undefined) first.set(plainName(name), name);
+      if (known === undefined || known === name) return [];
+      return errorAt(inColumn(place, column), {
+        code: "spelt-two-ways",
+        found: name,
+        expected: `"${known}", as another row spells it`,
+        mend: "Spell it the same in every row, or give one of them another name",
+      });
+    });
+  });
 }

@@ -77,7 +77,7 @@ function addTask(ledger: Ledger, input: PricingInput, { task, use }: Doing, id: 
   ]);
   sheet.derived(id("hours"), name, "h", "minutes to hours", [id("time")]);
   const rate = input.tables.rates.find((row) => row.id === task.rate);
-  if (!rate) return;
+  if (!rate) throw new RangeError(`no rate "${task.rate}": it was to be refused beforehand`);
   const perHour = givenOnce(
     sheet,
     `rate.${slug(rate.id)}`,

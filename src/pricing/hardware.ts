@@ -67,8 +67,9 @@ function addItem(
     id("packs"),
     id("price"),
   ]);
-  // What every piece has is named to the customer; what the workshop uses up stands in one line.
-  const bySinglePiece = row.packSize === 1 && uses.every(({ per }) => per === "piece");
+  // Spares are no part of the piece. What every piece has is named to the customer; what the workshop uses up stands in one line.
+  const bySinglePiece =
+    row.packSize === 1 && row.sparePercent === 0 && uses.every(({ per }) => per === "piece");
   const named = row.kind === "bought-in" && bySinglePiece;
   costs.push({
     section: "Fixings and bought-in parts",
@@ -111,7 +112,7 @@ function addUse(
     return sheet.derived(id, label, "pcs", "product", [each, copies]);
   }
   const holes = parts.map((measured) =>
-    addHoles(ledger, row, use, measured, `${id}-${slug(measured.part.name)}`),
+    addHoles(ledger, row, use, measured, `${id}.part.${slug(measured.part.name)}`),
   );
   sheet.derived(`${id}-holes`, `${label}: holes`, "pcs", "sum", holes);
   if (sheet.value(`${id}-holes`).isZero()) ledger.problems.push(noHoles(use));
@@ -145,13 +146,13 @@ function addHoles(
     });
   const size = use.holeDiameterMm === null ? "round" : lengthText(use.holeDiameterMm);
   const what = `holes of ${size} in the drawing`;
-  sheet.given(`${id}-each`, `${part.name}, ${size} holes in one copy`, "pcs", wanted.length, {
+  sheet.given(`${id}.each`, `${part.name}, ${size} holes in one copy`, "pcs", wanted.length, {
     kind: "measured",
     place: geometry.place,
     what,
   });
   return sheet.derived(id, `${part.name}, ${size} holes`, "pcs", "product", [
-    `${id}-each`,
+    `${id}.each`,
     partId(part.name, "copies"),
   ]);
 }

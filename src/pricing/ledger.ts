@@ -71,8 +71,8 @@ export function distinct(places: readonly Place[]): readonly Place[] {
 
 function slugOf(character: string): string {
   if (/[\p{L}\p{N}-]/u.test(character)) return character;
-  const known: Readonly<Record<string, string>> = { " ": "_", _: "__", ".": "," };
-  return known[character] ?? `~${character.codePointAt(0)?.toString(16)}`;
+  if (character === " ") return "_";
+  return character === "." ? "," : `~${character.codePointAt(0)?.toString(16)}~`;
 }
 
 /** `the file.csv, line 3` of a row, for the shopping list. */

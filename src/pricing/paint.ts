@@ -70,7 +70,7 @@ function stepId({ id, step }: FinishRow): string {
 }
 
 function stepCoats({ sheet, ...ledger }: Ledger, step: FinishRow, part: Part): string {
-  const id = `${stepId(step)}.${slug(part.name)}`;
+  const id = `${stepId(step)}.part.${slug(part.name)}`;
   if (sheet.has(id)) return id;
   const coats = `${stepId(step)}.coats`;
   if (!sheet.has(coats))
@@ -140,7 +140,7 @@ function addCans(
   costs.push({
     section: "Finishing",
     description: "Primer, paint and lacquer",
-    basis: "front, back and edges as agreed",
+    basis: "as agreed for each part",
     cost,
     each: null,
   });

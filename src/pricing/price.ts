@@ -11,6 +11,7 @@ import { addPaint } from "./paint.ts";
 import { addParts } from "./parts.ts";
 import { addQuote } from "./quote.ts";
 import { addSheets } from "./sheets.ts";
+import { handWorkProblems } from "./work-problems.ts";
 import { addStockLengths } from "./stock-lengths.ts";
 import type { FigureRecord, Priced, PricingInput } from "./types.ts";
 
@@ -40,7 +41,13 @@ export function missingPrices(job: Job, tables: Tables): readonly Problem[] {
     (name) => missing(name, `a row with the id ${name}`, RULE_MEND),
   );
   const currency = tables.currency === null ? [missing("currency", CURRENCY, CURRENCY_MEND)] : [];
-  return [...currency, ...settings, ...profitProblems(job, tables), ...stepProblems(job, tables)];
+  return [
+    ...currency,
+    ...settings,
+    ...profitProblems(job, tables),
+    ...stepProblems(job, tables),
+    ...handWorkProblems(job, tables),
+  ];
 }
 
 /** Prices of nothing but zeros: there is no share of the price to put on a line. */

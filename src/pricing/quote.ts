@@ -1,5 +1,5 @@
 import { QUOTE_SECTIONS } from "../job/types.ts";
-import { Amount, moneyText } from "../money.ts";
+import { Amount, moneyText, roundMoney } from "../money.ts";
 import { inFile } from "../problem.ts";
 import { trimmed } from "../units.ts";
 import { settingOf } from "./build-up.ts";
@@ -213,7 +213,9 @@ function addTotals(
     net,
     "cost.total",
   ]);
-  const each = `${job.pieces} x ${job.pieceName}, ${moneyText(sheet.value("quote.each"), currency)} each`;
+  const one = sheet.value("quote.each");
+  const about = roundMoney(one, currency).eq(one) ? "" : "about ";
+  const each = `${job.pieces} x ${job.pieceName}, ${about}${moneyText(one, currency)} each`;
   return [
     total("subtotal", "Net total", each, net),
     total("tax", `Tax ${trimmed(tax.value.toNumber(), 3)} %`, "on the net total", "quote.tax"),

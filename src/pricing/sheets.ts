@@ -12,7 +12,7 @@ export function addSheets(ledger: Ledger, input: PricingInput): void {
 
 /** `sheet.acrylic-cast-3.count` and its like. */
 export function stockId(stock: { material: string; thicknessMm: number }, what: string): string {
-  return `sheet.${slug(`${stock.material} ${trimmed(stock.thicknessMm, 3)}`)}.${what}`;
+  return `sheet.${slug(`${stock.material} ${stock.thicknessMm}`)}.${what}`;
 }
 
 export function stockName(stock: { material: string; thicknessMm: number }): string {

@@ -2,7 +2,7 @@ import type { EstimateInput } from "../estimate-data.ts";
 import type { Need } from "../job/references.ts";
 import type { MachineRow } from "../job/types.ts";
 import { missingPrices } from "../pricing/price.ts";
-import { checked } from "../problem.ts";
+import { checked, inColumn, warningAt } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
 import { barProblems } from "./bars.ts";
 import { sizeText, stockGroups, stockText } from "./nest.ts";
@@ -27,7 +27,11 @@ export function readyToNest(input: EstimateInput, need: Need): Checked<ReadyToNe
   const read = readInput(input, need);
   if (!read.value) return { value: null, problems: read.problems };
   const groups = stockGroups(read.value, read.value.machine);
-  const problems = [...read.problems, ...sheetProblems(groups, read.value)];
+  const problems = [
+    ...read.problems,
+    ...sheetProblems(groups, read.value),
+    ...flippedFaces(read.value),
+  ];
   return checked({ read: read.value, groups }, problems);
 }
 
@@ -64,6 +68,20 @@ function sheetProblems(
         mend: "Add the size it can be cut down to in sheets.csv, or choose a machine with a larger bed",
       },
     ];
+  });
+}
+
+/** Face down, a score or an engraving comes mirrored on the other face. */
+function flippedFaces({ parts }: ReadJob): readonly Problem[] {
+  return parts.flatMap(({ part, geometry }) => {
+    const marked = geometry.scores.length + geometry.engravings.length > 0;
+    if (!part.flip || !marked) return [];
+    return warningAt(inColumn(part.place, "flip"), {
+      code: "marks-flipped",
+      found: "yes",
+      expected: "no for a part with scored or engraved lines, which would come on its other face",
+      mend: "Write no, unless either face will do",
+    });
   });
 }
 
