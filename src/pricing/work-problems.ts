@@ -38,11 +38,11 @@ function missingRates(job: Job, tables: Tables): readonly Problem[] {
 }
 
 /** What is counted by these has nothing to do with a part. */
-const WITHOUT_PART: readonly TaskBasis[] = ["order", "piece", "sheet", "saw cut"];
+const WITHOUT_PART: ReadonlySet<TaskBasis> = new Set(["order", "piece", "sheet", "saw cut"]);
 
 function partNotUsed({ task, part, place }: HandWorkUse, tables: Tables): readonly Problem[] {
   const row = tables.tasks.find(({ id }) => id === task);
-  if (part === null || !row || !WITHOUT_PART.includes(row.basis)) return [];
+  if (part === null || !row || !WITHOUT_PART.has(row.basis)) return [];
   return [
     errorAt(inColumn(place, "part"), {
       code: "part-not-used",
