@@ -4,10 +4,20 @@ import type { Path } from "../geometry/types.ts";
 import type { Operation } from "../job/types.ts";
 import { checked, errorAt, isError } from "../problem.ts";
 import type { Checked, Place, Problem } from "../problem.ts";
-import { outlineAndHoles } from "./containment.ts";
+import { nested } from "./containment.ts";
 import { closedContours, openOrClosedLines } from "./contours.ts";
-import type { DrawnLine } from "./drawn-line.ts";
+import type { DrawnLine, PlacedPath } from "./drawn-line.ts";
+import { whereText } from "./fault.ts";
 import { FLATTENING_MM } from "./flattening.ts";
+import {
+  noSuchOutline,
+  outlinesInOrder,
+  ownerless,
+  ownersOf,
+  severalOutlines,
+} from "./outlines.ts";
+import type { Outlined } from "./outlines.ts";
+import { outsideOutline } from "./outside.ts";
 import { roundHole } from "./round-holes.ts";
 import type { PartGeometry } from "./types.ts";
 
@@ -22,6 +32,36 @@ export function partFromLines(
   place: Place | null,
   drawing: Place,
 ): Checked<PartGeometry> {
+  const { value, problems } = piecesFromLines(lines, place ?? drawing);
+  if (value === null) return { value, problems };
+  const outlines = value.pieces.filter(({ outline }) => outline.depth === 0);
+  const islands = value.pieces.filter(({ outline }) => outline.depth > 0);
+  const [piece] = outlines;
+  const wrong = [
+    ...(outlines.length > 1 ? [severalOutlines(value.pieces, drawing, place === null)] : []),
+    ...(outlines.length === 1 ? islands.map(({ outline }) => island(outline.placed)) : []),
+  ];
+  if (piece === undefined || wrong.length > 0)
+    return { value: null, problems: [...problems, ...wrong] };
+  const geometry = partGeometry({
+    ...pieceLines(piece),
+    part,
+    place: place ?? piece.outline.placed.place,
+    scores: value.scores.map(({ path }) => path),
+    engravings: value.engravings.map(({ path }) => path),
+  });
+  return checked(geometry, [...problems, ...outsideOutline(piece.outline.ring.ring, value)]);
+}
+
+/** The pieces of a drawing, and what is scored and engraved on all of them. */
+export interface Pieces {
+  readonly pieces: readonly Outlined[];
+  readonly scores: readonly PlacedPath[];
+  readonly engravings: readonly PlacedPath[];
+}
+
+/** @param place of a drawing or element that may hold nothing to cut. */
+export function piecesFromLines(lines: readonly DrawnLine[], place: Place): Checked<Pieces> {
   const of = (operation: Operation): DrawnLine[] =>
     lines.filter((line) => line.operation === operation);
   const cuts = closedContours(of("cut"), "cut");
@@ -30,20 +70,50 @@ export function partFromLines(
   const problems = [cuts, scores, engravings].flatMap((contours) => contours.problems);
   if (cuts.paths.length === 0) {
     const explained = cuts.problems.some(isError);
-    const missing = explained ? [] : [nothingToCut(place ?? drawing, lines.length)];
+    const missing = explained ? [] : [nothingToCut(place, lines.length)];
     return { value: null, problems: [...problems, ...missing] };
   }
-  const nested = outlineAndHoles(cuts.paths);
-  if (!("outline" in nested)) return { value: null, problems: [...problems, ...nested] };
+  const contours = nested(cuts.paths);
+  const pieces = outlinesInOrder(contours.value ?? []);
+  return checked({ pieces, scores: scores.paths, engravings: engravings.paths }, [
+    ...problems,
+    ...contours.problems,
+  ]);
+}
+
+/**
+ * One piece of a drawing that holds several, with the scores and engravings inside its outline.
+ * @param number counts the pieces from 1, see {@link outlinesInOrder}.
+ * @param cell where the piece was asked for.
+ */
+export function pieceOf(
+  part: string,
+  { pieces, scores, engravings }: Pieces,
+  number: number,
+  cell: Place,
+): Checked<PartGeometry> {
+  const piece = pieces[number - 1];
+  if (piece === undefined) return { value: null, problems: [noSuchOutline(cell, number, pieces)] };
+  const owners = [scores, engravings].map((lines) => ownersOf(lines, pieces));
+  const lost = [scores, engravings].flatMap((lines, kind) =>
+    lines.filter((_, index) => owners[kind]?.[index] === null),
+  );
+  const own = (lines: readonly PlacedPath[], kind: number): PlacedPath[] =>
+    lines.filter((_, index) => owners[kind]?.[index] === number - 1);
+  const kinds = { scores: own(scores, 0), engravings: own(engravings, 1) };
   const geometry = partGeometry({
+    ...pieceLines(piece),
     part,
-    place: place ?? nested.outline.place,
-    outline: nested.outline.path,
-    holes: nested.holes.map(({ path }) => path),
-    scores: scores.paths.map(({ path }) => path),
-    engravings: engravings.paths.map(({ path }) => path),
+    place: piece.outline.placed.place,
+    scores: kinds.scores.map(({ path }) => path),
+    engravings: kinds.engravings.map(({ path }) => path),
   });
-  return checked(geometry, problems);
+  const leaving = outsideOutline(piece.outline.ring.ring, kinds);
+  return checked(geometry, [...ownerless(lost), ...leaving]);
+}
+
+function pieceLines({ outline, holes }: Outlined): Pick<PartGeometry, "outline" | "holes"> {
+  return { outline: outline.placed.path, holes: holes.map(({ placed }) => placed.path) };
 }
 
 type Lines = Pick<PartGeometry, "part" | "place" | "outline" | "holes" | "scores" | "engravings">;
@@ -79,5 +149,14 @@ function nothingToCut(place: Place, lines: number): Problem {
     found: lines === 0 ? "" : `${lines} lines, none of them to cut`,
     expected: "a closed outline to cut",
     mend: "Draw the outline, or mend the line rules so that it is cut",
+  });
+}
+
+function island({ place, path }: PlacedPath): Problem {
+  return errorAt(place, {
+    code: "contour-island",
+    found: `a contour inside a hole at ${whereText(path.start)}`,
+    expected: "nothing to cut inside a hole: it would fall out as a piece of its own",
+    mend: "Give the inner piece its own row of the parts list (by id, or as #outline-1, #outline-2 ...), or delete it",
   });
 }

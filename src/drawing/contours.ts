@@ -2,11 +2,13 @@ import { pathEnd, pathLength } from "../geometry/path.ts";
 import { distance } from "../geometry/point.ts";
 import type { Point } from "../geometry/types.ts";
 import { errorAt, warningAt } from "../problem.ts";
-import type { Problem } from "../problem.ts";
+import type { Fault, Problem } from "../problem.ts";
 import { lengthText, trimmed } from "../units.ts";
 import type { PlacedPath } from "./drawn-line.ts";
-import { whereText } from "./fault.ts";
+import { placesText, whereText } from "./fault.ts";
 import { joined } from "./join.ts";
+import { withoutDoubledStretches } from "./overlaps.ts";
+import type { Doubled, Singled } from "./overlaps.ts";
 import { withoutTwins } from "./twins.ts";
 import { JOIN_MM, tidied } from "./weld.ts";
 
@@ -29,24 +31,36 @@ export function closedContours(
   operation: "cut" | "engrave",
 ): Contours {
   const points = split(lines.map(tidiedLine), ({ path }) => pathLength(path) <= POINT_MM);
-  const drawn = withoutTwins(points.no);
-  const openness = split(drawn.kept, ({ path }) => !path.closed);
+  const drawn = worked(points.no);
+  const openness = split(drawn.lines, ({ path }) => !path.closed);
   const chains = split([...openness.no, ...joined(openness.yes)], isSpeck);
   const whole = withoutTwins(chains.no);
   const open = split(whole.kept, ({ path }) => !path.closed);
+  const doubled = [...drawn.doubled, ...whole.twins.map(wholeLine)];
   const problems = [
-    ...[...points.yes, ...chains.yes].map(speck),
-    ...[...drawn.twins, ...whole.twins].map(twin),
-    ...open.yes.map((line) => openContour(line, open.yes, operation)),
+    ...specks([...points.yes, ...chains.yes]),
+    ...drawnTwice(doubled),
+    ...openContours(open.yes, operation),
   ];
   return { paths: open.no, problems };
 }
 
 /** Lines that may be open, each on its own. */
 export function openOrClosedLines(lines: readonly PlacedPath[]): Contours {
-  const specks = split(lines.map(tidiedLine), isSpeck);
-  const { kept, twins } = withoutTwins(specks.no);
-  return { paths: kept, problems: [...specks.yes.map(speck), ...twins.map(twin)] };
+  const short = split(lines.map(tidiedLine), isSpeck);
+  const { lines: paths, doubled } = worked(short.no);
+  return { paths, problems: [...specks(short.yes), ...drawnTwice(doubled)] };
+}
+
+/** Every stretch once. */
+function worked(lines: readonly PlacedPath[]): Singled {
+  const { kept, twins } = withoutTwins(lines);
+  const { lines: single, doubled } = withoutDoubledStretches(kept);
+  return { lines: single, doubled: [...twins.map(wholeLine), ...doubled] };
+}
+
+function wholeLine({ place, path }: PlacedPath): Doubled {
+  return { place, from: path.start, lengthMm: pathLength(path) };
 }
 
 function tidiedLine(line: PlacedPath): PlacedPath {
@@ -61,22 +75,49 @@ function split<T>(items: readonly T[], test: (item: T) => boolean): { yes: T[]; 
   return { yes: items.filter(test), no: items.filter((item) => !test(item)) };
 }
 
-function speck({ place, path }: PlacedPath): Problem {
-  return warningAt(place, {
+function specks(lines: readonly PlacedPath[]): Problem[] {
+  const [first] = lines;
+  if (first === undefined) return [];
+  const where = placesText(lines.map(({ path }) => path.start));
+  const longest = lines.reduce((most, { path }) => Math.max(most, pathLength(path)), 0);
+  const fault = {
     code: "contour-speck",
-    found: `a line of ${lengthText(pathLength(path))} at ${whereText(path.start)}`,
-    expected: `lines of at least ${lengthText(SPECK_MM)}; it is left out`,
-    mend: "Delete the speck from the drawing",
-  });
+    found:
+      lines.length === 1
+        ? `a line of ${lengthText(longest)} at ${where}`
+        : `${lines.length} lines of up to ${lengthText(longest)} at ${where}`,
+    expected: `lines of at least ${lengthText(SPECK_MM)}; shorter ones are left out`,
+    mend: "Delete the specks from the drawing",
+  };
+  return [warningAt(first.place, fault)];
 }
 
-function twin({ place, path }: PlacedPath): Problem {
-  return warningAt(place, {
+function drawnTwice(doubled: readonly Doubled[]): Problem[] {
+  const [first] = doubled;
+  if (first === undefined) return [];
+  const saved = trimmed(
+    doubled.reduce((sum, { lengthMm }) => sum + lengthMm, 0),
+    2,
+  );
+  const fault = {
     code: "contour-twice",
-    found: `a line at ${whereText(path.start)} on top of the same line`,
-    expected: "every line once; it is worked once",
-    mend: "Delete the double from the drawing",
-  });
+    found: `${saved} mm on top of other lines, at ${placesText(doubled.map(({ from }) => from))}`,
+    expected: `every line once; it is worked once, which saves ${saved} mm`,
+    mend: "Delete the doubles from the drawing",
+  };
+  return [warningAt(first.place, fault)];
+}
+
+/** More of them would hide what else is wrong. */
+const MOST_OPEN = 5;
+
+function openContours(open: readonly PlacedPath[], operation: "cut" | "engrave"): Problem[] {
+  const shown = open.slice(0, MOST_OPEN).map((line) => openContour(line, open, operation));
+  const [next] = open.slice(MOST_OPEN);
+  if (next === undefined) return shown;
+  const rest = open.slice(MOST_OPEN).map(({ path }) => path.start);
+  const found = `${rest.length} more open lines, from ${placesText(rest)}`;
+  return [...shown, errorAt(next.place, openFault(operation, found))];
 }
 
 function openContour(
@@ -86,13 +127,21 @@ function openContour(
 ): Problem {
   const { path, place } = line;
   const end = pathEnd(path);
-  const gap = Math.min(...loosePoints(line, open).map((point) => distance(end, point)));
-  return errorAt(place, {
+  const gap = loosePoints(line, open).reduce(
+    (least, point) => Math.min(least, distance(end, point)),
+    Infinity,
+  );
+  const found = `an open line from ${whereText(path.start)} to ${whereText(end)}, ${trimmed(gap, 2)} mm from the nearest loose end`;
+  return errorAt(place, openFault(operation, found));
+}
+
+function openFault(operation: "cut" | "engrave", found: string): Fault {
+  return {
     code: operation === "cut" ? "contour-open" : "engraving-open",
-    found: `an open line from ${whereText(path.start)} to ${whereText(end)}, ${trimmed(gap, 2)} mm from the nearest loose end`,
+    found,
     expected: `a closed contour to ${operation} (gaps up to ${lengthText(JOIN_MM)} are closed)`,
     mend: "Join the ends in the drawing, or give lines that are only scored a line rule",
-  });
+  };
 }
 
 /** All ends that the end of a line could have been meant for. */

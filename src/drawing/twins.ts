@@ -14,17 +14,38 @@ export function withoutTwins(lines: readonly PlacedPath[]): {
   readonly kept: readonly PlacedPath[];
   readonly twins: readonly PlacedPath[];
 } {
-  const kept: { line: PlacedPath; box: Box }[] = [];
+  const kept: PlacedPath[] = [];
   const twins: PlacedPath[] = [];
+  const seen = new Map<string, { line: PlacedPath; box: Box }[]>();
   for (const line of lines) {
     const box = pathBounds(line.path);
-    const isTwin = kept.some(
-      (other) => sameBox(box, other.box) && sameLine(line.path, other.line.path),
+    const isTwin = nearKeys(box).some((key) =>
+      seen
+        .get(key)
+        ?.some((other) => sameBox(box, other.box) && sameLine(line.path, other.line.path)),
     );
-    if (isTwin) twins.push(line);
-    else kept.push({ line, box });
+    (isTwin ? twins : kept).push(line);
+    if (isTwin) continue;
+    const key = keyOf(cellOf(box.minX), cellOf(box.minY));
+    const here = seen.get(key);
+    if (here === undefined) seen.set(key, [{ line, box }]);
+    else here.push({ line, box });
   }
-  return { kept: kept.map(({ line }) => line), twins };
+  return { kept, twins };
+}
+
+/** Lines are looked up by the lower left corner of their boxes. */
+function nearKeys(box: Box): string[] {
+  const [x, y] = [cellOf(box.minX), cellOf(box.minY)];
+  return [-1, 0, 1].flatMap((dx) => [-1, 0, 1].map((dy) => keyOf(x + dx, y + dy)));
+}
+
+function cellOf(mm: number): number {
+  return Math.floor(mm / (2 * SAME_MM));
+}
+
+function keyOf(x: number, y: number): string {
+  return `${x},${y}`;
 }
 
 function sameBox(a: Box, b: Box): boolean {

@@ -1,3 +1,4 @@
+import { distance } from "./point.ts";
 import { boundsOf } from "./ring.ts";
 import type { Point, Ring } from "./types.ts";
 
@@ -13,13 +14,19 @@ export function ringIsSimple(ring: Ring): boolean {
   return firstCrossing([ring]) === null;
 }
 
+/** The first of {@link crossings}; null when there is none. */
+export function firstCrossing(rings: readonly Ring[]): Crossing | null {
+  return crossings(rings, 1)[0] ?? null;
+}
+
 /**
- * The first contact between sides that are not neighbours (or of neighbours that turn back on each
- * other), in order along the longer side of the common box; null when there is none.
+ * Contacts between sides that are not neighbours (or of neighbours that turn back on each other),
+ * in order along the longer side of the common box, each place once.
  * Sides are swept along that axis: about n * sqrt(n) steps for n sides that spread over an area.
  */
-export function firstCrossing(rings: readonly Ring[]): Crossing | null {
+export function crossings(rings: readonly Ring[], most: number): Crossing[] {
   const sides = sortedSides(rings);
+  const found: Crossing[] = [];
   for (let i = 0; i < sides.length; i++) {
     const side = sides[i]!;
     for (let j = i + 1; j < sides.length; j++) {
@@ -27,11 +34,17 @@ export function firstCrossing(rings: readonly Ring[]): Crossing | null {
       if (other.sweepLow > side.sweepHigh) break;
       if (other.acrossLow > side.acrossHigh || other.acrossHigh < side.acrossLow) continue;
       const point = contact(side, other);
-      if (point !== null) return { point, rings: [side.ring, other.ring] };
+      if (point === null) continue;
+      const isNew = found.every((known) => distance(known.point, point) > ONE_PLACE_MM);
+      if (isNew) found.push({ point, rings: [side.ring, other.ring] });
+      if (found.length >= most) return found;
     }
   }
-  return null;
+  return found;
 }
+
+/** Contacts nearer to each other are one for a person. */
+const ONE_PLACE_MM = 0.1;
 
 interface Side {
   readonly a: Point;

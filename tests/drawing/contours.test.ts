@@ -84,10 +84,11 @@ describe("cut lines", () => {
     const read = readSvgText(
       page(`<rect width="50" height="50"/><path d="M90 90h0.05"/><path d="M9 9z"/>`),
     );
-    expect(read.problems.map(({ code, severity }) => [code, severity])).toEqual([
-      ["contour-speck", "warning"],
-      ["contour-speck", "warning"],
-    ]);
+    expect(onlyProblem(read)).toMatchObject({
+      code: "contour-speck",
+      severity: "warning",
+      found: "2 lines of up to 0.05 mm at 9, 91 mm; 90, 10 mm",
+    });
     expect(read.value?.[0]?.cutLengthMm).toBe(200);
   });
 

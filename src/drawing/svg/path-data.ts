@@ -9,7 +9,7 @@ export type PathData = { readonly paths: readonly Path[] } | { readonly fault: s
 /** Reads path data (SVG 1.1 section 8.3); quadratic curves become cubics exactly. */
 export function readPathData(d: string): PathData {
   if (d.trim() === "" || d.trim() === "none") return { paths: [] };
-  const parsed = new svgpath(d);
+  const parsed = new svgpath(withLettersRepeated(d));
   const fault = parseFault(parsed);
   if (fault !== null) return { fault };
   const pen = new Pen();
@@ -18,6 +18,36 @@ export function readPathData(d: string): PathData {
     .unshort()
     .iterate((command) => pen.draw(command));
   return pen.unread === null ? { paths: pen.finish() } : { fault: `command ${pen.unread}` };
+}
+
+const LONG_RUN = 4000;
+const COMMAND = /(?=[mlhvcsqtaz])/i;
+const ARGUMENT = /\s*,?\s*[+-]?(?:\d+\.?\d*|\.\d+)(?:e[+-]?\d+)?/gi;
+const ARGUMENTS: Readonly<Record<string, number>> = { h: 1, v: 1, c: 6, s: 4, q: 4 };
+const GROUPS_IN_A_RUN = 100;
+
+/**
+ * The library's time for one command grows with the square of its run of numbers, so in long runs
+ * the letter, which may be left out, is written now and then.
+ */
+function withLettersRepeated(d: string): string {
+  if (d.length < LONG_RUN) return d;
+  const commands = d.split(COMMAND);
+  return commands.map((one) => (one.length < LONG_RUN ? one : inShortRuns(one))).join("");
+}
+
+function inShortRuns(command: string): string {
+  const letter = command.charAt(0);
+  // The flags of arcs need no blanks between them, so that their numbers can not be told here.
+  if (!/[mlhvcsqt]/i.test(letter)) return command;
+  // After its first pair a moveto goes on as lineto.
+  const next = letter === "M" ? "L" : letter === "m" ? "l" : letter;
+  const every = GROUPS_IN_A_RUN * (ARGUMENTS[letter.toLowerCase()] ?? 2);
+  let count = -1;
+  return command.replace(ARGUMENT, (written) => {
+    count++;
+    return count > 0 && count % every === 0 ? next + written.replace(/^\s*,?/, "") : written;
+  });
 }
 
 /** The library says why it stopped in a field that its types leave out. */

@@ -138,8 +138,8 @@ describe("lines without fill and stroke", () => {
 
 describe("decorations", () => {
   it.each([
-    ["marker-end", `<path d="M1 1h8v8z" marker-end="url(#m)"/>`],
-    ["marker", `<path d="M1 1h8v8z" style="marker:url(#m)"/>`],
+    ["marker-end", `<path d="M10 20h8v8z" marker-end="url(#m)"/>`],
+    ["marker", `<path d="M10 20h8v8z" style="marker:url(#m)"/>`],
     ["a pattern as fill", `<circle cx="9" cy="9" r="4" fill="url(#p)"/>`],
     ["a pattern as stroke", `<circle cx="9" cy="9" r="4" style="stroke:url('#p')"/>`],
   ])("that are left out are told: %s", (found, content) => {

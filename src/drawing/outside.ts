@@ -1,0 +1,78 @@
+import { flattenPath } from "../geometry/flatten.ts";
+import type { Path, Point, Ring } from "../geometry/types.ts";
+import { warningAt } from "../problem.ts";
+import type { Problem } from "../problem.ts";
+import { BandedRing } from "./banded-ring.ts";
+import type { PlacedPath } from "./drawn-line.ts";
+import { placesText } from "./fault.ts";
+import { FLATTENING_MM } from "./flattening.ts";
+
+/** Lines that are drawn up to the outline may overrun it by this much, mm. */
+const OVERRUN_MM = 0.2;
+
+/** Scores and engravings that leave the outline: the beam would mark the neighbour, or the bed. */
+export function outsideOutline(
+  outline: Ring,
+  kinds: { readonly scores: readonly PlacedPath[]; readonly engravings: readonly PlacedPath[] },
+): Problem[] {
+  const ring = new BandedRing(outline);
+  return [
+    ...outside(kinds.scores, ring, "a scored line", "score"),
+    ...outside(kinds.engravings, ring, "an engraving", "engrave"),
+  ];
+}
+
+function outside(
+  lines: readonly PlacedPath[],
+  outline: BandedRing,
+  name: string,
+  verb: string,
+): Problem[] {
+  const leaving = lines.flatMap(({ path, place }) => {
+    const at = betweenEnds(path).find(
+      (point) => !outline.contains(point) && distanceTo(outline.ring, point) > OVERRUN_MM,
+    );
+    return at === undefined ? [] : [{ place, at }];
+  });
+  const [first] = leaving;
+  if (first === undefined) return [];
+  const where = placesText(leaving.map(({ at }) => at));
+  const fault = {
+    code: "line-outside",
+    found: `${leaving.length === 1 ? name : `${name} and ${leaving.length - 1} more`} outside of the outline, at ${where}`,
+    expected: `lines to ${verb} inside the outline`,
+    mend: "Move or cut off the lines, or let the outline go round them",
+  };
+  return [warningAt(first.place, fault)];
+}
+
+/** Middles of the pieces of a line, since lines often begin and end on the outline. */
+export function betweenEnds(path: Path): Point[] {
+  const points = flattenPath(path, FLATTENING_MM);
+  return points.flatMap((a, index) => {
+    const b = points[index + 1] ?? (path.closed ? points[0] : undefined);
+    if (b === undefined) return [];
+    const pieces = Math.min(MOST_PIECES, Math.ceil(Math.hypot(b.x - a.x, b.y - a.y)));
+    return Array.from({ length: pieces }, (_, piece) => {
+      const share = (piece + 0.5) / pieces;
+      return { x: a.x + share * (b.x - a.x), y: a.y + share * (b.y - a.y) };
+    });
+  });
+}
+
+/** A straight line is looked at every millimetre, or this often. */
+const MOST_PIECES = 32;
+
+function distanceTo(ring: Ring, p: Point): number {
+  let least = Infinity;
+  let a = ring.at(-1) ?? p;
+  for (const b of ring) {
+    const [dx, dy] = [b.x - a.x, b.y - a.y];
+    const squared = dx * dx + dy * dy;
+    const along = squared === 0 ? 0 : ((p.x - a.x) * dx + (p.y - a.y) * dy) / squared;
+    const share = Math.min(1, Math.max(0, along));
+    least = Math.min(least, Math.hypot(p.x - a.x - share * dx, p.y - a.y - share * dy));
+    a = b;
+  }
+  return least;
+}

@@ -1,0 +1,183 @@
+import { distance } from "../geometry/point.ts";
+import type { Point, Ring } from "../geometry/types.ts";
+import { SideGrid } from "./side-grid.ts";
+import type { Side } from "./side-grid.ts";
+
+/** Narrow stretches of material between two cut lines. */
+
+export interface Web {
+  readonly widthMm: number;
+  /** The middle of its narrowest place. */
+  readonly at: Point;
+}
+
+/**
+ * All webs narrower than the limit, the narrowest first, each once.
+ * What tapers to a point is no web, nor is what sticks out less than a few times its width.
+ * @param rings the outline counter-clockwise, then the holes clockwise: material lies to the left.
+ * @param dustMm what the rings may be simplified by.
+ */
+export function thinWebs(rings: readonly Ring[], limitMm: number, dustMm: number): Web[] {
+  const sides = rings.flatMap((ring, index) => sidesOf(withoutDust(ring, dustMm), index));
+  const mean = sides.reduce((sum, { length }) => sum + length, 0) / Math.max(1, sides.length);
+  const grid = new SideGrid(sides, Math.max(limitMm, mean));
+  const narrowest = new Map<string, Narrow>();
+  for (const [index, side] of sides.entries())
+    for (const other of grid.near(side, limitMm)) {
+      const partner = sides[other];
+      if (partner === undefined || other <= index || !mayFace(side, partner)) continue;
+      const web = webBetween(side, partner, limitMm);
+      if (web === null) continue;
+      const key = `${web.rings} ${Math.floor(web.at.x / limitMm)} ${Math.floor(web.at.y / limitMm)}`;
+      const known = narrowest.get(key);
+      if (known === undefined || order(web, known) < 0) narrowest.set(key, web);
+    }
+  return apart([...narrowest.values()].sort(order), limitMm);
+}
+
+/** Keeps a point where the line leaves the direction in which it set out by more than the dust. */
+function withoutDust(ring: Ring, dust: number): Ring {
+  const [first, second] = ring;
+  if (first === undefined || second === undefined) return ring;
+  const kept = [first];
+  let [from, towards, last] = [first, second, second];
+  for (const point of ring.slice(2)) {
+    const [dx, dy] = [towards.x - from.x, towards.y - from.y];
+    const [px, py] = [point.x - last.x, point.y - last.y];
+    const across = Math.abs(dx * (point.y - from.y) - dy * (point.x - from.x));
+    if (across > dust * Math.sqrt(dx * dx + dy * dy) || dx * px + dy * py <= 0) {
+      kept.push(last);
+      [from, towards] = [last, point];
+    }
+    last = point;
+  }
+  kept.push(last);
+  return kept;
+}
+
+interface RingSide extends Side {
+  readonly ring: number;
+  /** Along the ring from its first point, mm. */
+  readonly along: number;
+  readonly length: number;
+  /** Of the whole ring. */
+  readonly perimeter: number;
+}
+
+function sidesOf(points: Ring, ring: number): RingSide[] {
+  const lengths = points.map((a, index) => distance(a, points[(index + 1) % points.length] ?? a));
+  const perimeter = lengths.reduce((sum, length) => sum + length, 0);
+  let along = 0;
+  return points.map((a, index) => {
+    const length = lengths[index] ?? 0;
+    const side = { a, b: points[(index + 1) % points.length] ?? a, ring, along, length, perimeter };
+    along += length;
+    return side;
+  });
+}
+
+/** The sides of a web run against each other, each with some of the other on its left. */
+function mayFace({ a, b }: Side, { a: c, b: d }: Side): boolean {
+  const [ux, uy] = [b.x - a.x, b.y - a.y];
+  const [vx, vy] = [d.x - c.x, d.y - c.y];
+  if (ux * vx + uy * vy >= 0) return false;
+  const isLeft = ux * (c.y - a.y) - uy * (c.x - a.x) > 0 || ux * (d.y - a.y) - uy * (d.x - a.x) > 0;
+  return (
+    isLeft && (vx * (a.y - c.y) - vy * (a.x - c.x) > 0 || vx * (b.y - c.y) - vy * (b.x - c.x) > 0)
+  );
+}
+
+interface Narrow extends Web {
+  readonly rings: string;
+}
+
+/** Where two sides come nearest, if there is material between them. */
+function webBetween(one: RingSide, two: RingSide, limit: number): Narrow | null {
+  if (!boxesWithin(one, two, limit)) return null;
+  const [p, q] = nearestPoints(one, two);
+  const width = distance(p, q);
+  if (!(width < limit) || width === 0) return null;
+  if (!faces(one, p, q) || !faces(two, q, p)) return null;
+  if (one.ring === two.ring && isTip(one, two, p, q, width)) return null;
+  return {
+    widthMm: width,
+    at: { x: (p.x + q.x) / 2, y: (p.y + q.y) / 2 },
+    rings: `${Math.min(one.ring, two.ring)},${Math.max(one.ring, two.ring)}`,
+  };
+}
+
+function boxesWithin({ a, b }: Side, { a: c, b: d }: Side, limit: number): boolean {
+  return (
+    Math.min(a.x, b.x) - limit < Math.max(c.x, d.x) &&
+    Math.min(c.x, d.x) - limit < Math.max(a.x, b.x) &&
+    Math.min(a.y, b.y) - limit < Math.max(c.y, d.y) &&
+    Math.min(c.y, d.y) - limit < Math.max(a.y, b.y)
+  );
+}
+
+/** Whether a point lies on the side's left, where the material is. */
+function faces({ a, b }: RingSide, from: Point, to: Point): boolean {
+  return (b.x - a.x) * (to.y - from.y) - (b.y - a.y) * (to.x - from.x) > 0;
+}
+
+/** What sticks out less than this many widths is a corner or a stub. */
+const STUB_WIDTHS = 6;
+/** Sides nearer to parallel do not meet in a point. */
+const LEAST_TIP_RAD = 0.05;
+/** Tips are seldom straight; along one that is, the way round is cot(angle / 2) widths. */
+const TIP_ALLOWANCE = 1.5;
+
+function isTip(one: RingSide, two: RingSide, p: Point, q: Point, width: number): boolean {
+  const between = Math.abs(one.along + distance(one.a, p) - two.along - distance(two.a, q));
+  const wayRound = Math.min(between, one.perimeter - between);
+  if (wayRound < STUB_WIDTHS * width) return true;
+  const dot = (one.b.x - one.a.x) * (two.a.x - two.b.x) + (one.b.y - one.a.y) * (two.a.y - two.b.y);
+  const angle = Math.acos(Math.min(1, Math.max(-1, dot / (one.length * two.length))));
+  return angle > LEAST_TIP_RAD && wayRound < (TIP_ALLOWANCE * width) / Math.tan(angle / 2);
+}
+
+/** On two straight sides that do not cross: one of the four ends is always among them. */
+function nearestPoints(one: Side, two: Side): readonly [Point, Point] {
+  const pairs: readonly (readonly [Point, Point])[] = [
+    [one.a, nearestOn(two, one.a)],
+    [one.b, nearestOn(two, one.b)],
+    [nearestOn(one, two.a), two.a],
+    [nearestOn(one, two.b), two.b],
+  ];
+  return pairs.reduce((best, pair) => (squared(pair) < squared(best) ? pair : best));
+}
+
+function squared([p, q]: readonly [Point, Point]): number {
+  return (q.x - p.x) ** 2 + (q.y - p.y) ** 2;
+}
+
+function nearestOn({ a, b }: Side, p: Point): Point {
+  const [dx, dy] = [b.x - a.x, b.y - a.y];
+  const length = dx * dx + dy * dy;
+  const along = length === 0 ? 0 : ((p.x - a.x) * dx + (p.y - a.y) * dy) / length;
+  const share = Math.min(1, Math.max(0, along));
+  return { x: a.x + share * dx, y: a.y + share * dy };
+}
+
+function order(a: Web, b: Web): number {
+  return a.widthMm - b.widthMm || a.at.x - b.at.x || a.at.y - b.at.y;
+}
+
+/** Along one contour, narrow places nearer than this many limits are one web. */
+const ONE_WEB_LIMITS = 10;
+
+/** The narrowest place of each web: one between two contours, several along the same. */
+function apart(narrow: readonly Narrow[], limit: number): Web[] {
+  const kept = new Map<string, Narrow[]>();
+  for (const web of narrow) {
+    const known = kept.get(web.rings);
+    const [first, second] = web.rings.split(",");
+    const reach = first === second ? ONE_WEB_LIMITS * limit : Infinity;
+    if (known === undefined) kept.set(web.rings, [web]);
+    else if (known.every(({ at }) => distance(at, web.at) > reach)) known.push(web);
+  }
+  return [...kept.values()]
+    .flat()
+    .sort(order)
+    .map(({ widthMm, at }) => ({ widthMm, at }));
+}
