@@ -15,8 +15,15 @@ export class BandedRing {
   constructor(ring: Ring) {
     this.ring = ring;
     this.box = ringBounds(ring);
-    const count = ring.length < FEW_SIDES ? 1 : Math.ceil(ring.length / SIDES_PER_BAND);
-    this.#bandMm = (this.box.maxY - this.box.minY) / count;
+    const height = this.box.maxY - this.box.minY;
+    const rise = ring.reduce((sum, _, index) => {
+      const [a, b] = this.#side(index);
+      return sum + Math.abs(b.y - a.y);
+    }, 0);
+    // Bands lower than the mean side would hold the same side many times.
+    const few = ring.length < FEW_SIDES;
+    const bandMm = Math.max((height * SIDES_PER_BAND) / ring.length, rise / ring.length);
+    this.#bandMm = few ? height : Math.min(height, bandMm);
     for (let index = 0; index < ring.length; index++) {
       const [a, b] = this.#side(index);
       const last = this.#band(Math.max(a.y, b.y));

@@ -35,6 +35,29 @@ const BASE = page(
     `<circle cx="30" cy="25" r="4"/><polygon points="15 15 18 15 18 18"/></g>`,
 );
 
+/** The same lines by way of everything that refers to something else. */
+const WOVEN = `<!DOCTYPE svg [<!ENTITY red "#f00">]>
+<svg xmlns="http://www.w3.org/2000/svg" width="200mm" height="100mm" viewBox="0 0 200 100">
+<style>.h{stroke:&red;} path#a,#b.h{fill:none;stroke:blue} @media print{.h{display:none}}</style>
+<symbol id="s" viewBox="0 0 50 50" preserveAspectRatio="xMinYMax slice"><path id="a" d="M10 10h30v30h-30z"/></symbol>
+<defs><circle id="c" class="h" cx="30" cy="25" r="4%"/><g id="d"><use href="#c" x="5"/></g></defs>
+<use href="#s" width="80" height="40%"/><use href="#d" y="-20"/><switch><g><rect x="50" width="9" height="9"/></g></switch></svg>`;
+
+it("spoilt references never throw or run away either", () => {
+  const codes = new Set<string>();
+  let read = 0;
+  for (let at = 60; at < WOVEN.length; at++)
+    for (const scrap of ["", "#s", "a"]) {
+      const text = WOVEN.slice(0, at) + scrap + WOVEN.slice(at + 1);
+      const { value, problems } = readSvgText(text, { id: at % 2 === 0 ? "outline-1" : null });
+      expect(value === null).toBe(problems.some(isError));
+      for (const { code } of problems) codes.add(code);
+      if (value !== null) read++;
+    }
+  expect(read).toBeGreaterThan(300);
+  expect(codes.size).toBeGreaterThan(15);
+});
+
 it("spoilt drawings never throw, and have a value exactly when they have no error", () => {
   let [read, refused] = [0, 0];
   const spoil = fc.record({
