@@ -1,6 +1,7 @@
 import { checked } from "../problem.ts";
-import type { Checked, Problem } from "../problem.ts";
+import type { Checked } from "../problem.ts";
 import { collectJob, jobTables } from "./job.ts";
+import type { Collected } from "./job.ts";
 import { checkReferences, spelledAsTables } from "./references.ts";
 import type { Need } from "./references.ts";
 import { collectTables } from "./tables.ts";
@@ -34,13 +35,13 @@ export function readIntake(texts: IntakeTexts, need: Need): Checked<Intake> {
 export function collectIntake(
   texts: IntakeTexts,
   need: Need,
-): Intake & { readonly problems: readonly Problem[] } {
-  const { job, problems } = collectJob(texts.jobName, texts.job, texts.quantities);
+): Intake & Pick<Collected, "materials" | "problems"> {
+  const { job, materials, problems } = collectJob(texts.jobName, texts.job, texts.quantities);
   const ofJob = jobTables(texts.job);
   const read = collectTables({ builtIn: texts.tables, ofJob, date: job.date });
   const tablesFit = !read.problems.some(({ severity }) => severity === "error");
   const references = tablesFit ? checkReferences(job, read.tables, need) : [];
   const spelled = spelledAsTables(job, read.tables);
   const all = [...problems, ...read.problems, ...references];
-  return { job: spelled, tables: read.tables, problems: all };
+  return { job: spelled, tables: read.tables, materials, problems: all };
 }

@@ -27,12 +27,20 @@ export function readJob(
   return checked(job, problems);
 }
 
+/** What could be read of a job, with everything that is wrong with it. */
+export interface Collected {
+  readonly job: Job;
+  /** Of every row of the parts list, also of faulty ones. */
+  readonly materials: PartsRead["materials"];
+  readonly problems: readonly Problem[];
+}
+
 /** As {@link readJob}, but with what could be read even when there are errors. */
 export function collectJob(
   jobName: string,
   texts: readonly SourceText[],
   quantities: Readonly<Record<string, number>> = {},
-): { readonly job: Job; readonly problems: readonly Problem[] } {
+): Collected {
   const list = partsListOf(texts);
   const read = readParts(list, texts, quantities);
   const jobFile = readFirst<JobFileRead>(texts, JOB_FILES, readJobFile);
@@ -53,7 +61,8 @@ export function collectJob(
   };
   const lists = [jobFile, read, hardware, lengths, handWork];
   const problems = lists.flatMap((one) => one?.problems ?? []);
-  return { job, problems: [...problems, ...tooMany(job), ...strayFiles(texts, list)] };
+  const all = [...problems, ...tooMany(job), ...strayFiles(texts, list)];
+  return { job, materials: read.materials, problems: all };
 }
 
 /** The job's own rows of the price tables: the CSV files in its folder `tables`. */
@@ -77,7 +86,9 @@ function readParts(
   texts: readonly SourceText[],
   quantities: Readonly<Record<string, number>>,
 ): PartsRead {
-  if (list === null) return { parts: [], names: [], problems: [noPartsList(texts)] };
+  if (list === null) {
+    return { parts: [], names: [], materials: [], problems: [noPartsList(texts)] };
+  }
   const place: Place = { file: list.name, line: null, column: null };
   return withQuantities(readPartsList(list, texts), quantities, place);
 }

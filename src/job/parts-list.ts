@@ -9,11 +9,19 @@ import { readRows } from "./rows.ts";
 import type { RowsRead } from "./rows.ts";
 import type { Part, SourceText } from "./types.ts";
 
+export interface MaterialNamed {
+  readonly material: string;
+  /** Its row. */
+  readonly place: Place;
+}
+
 export interface PartsRead {
   /** Parts without a fault, in the order of the list. */
   readonly parts: readonly Part[];
   /** Names of all rows, also of faulty ones. */
   readonly names: readonly string[];
+  /** Of all rows, also of faulty ones: whether a material is safe must not wait for another cell. */
+  readonly materials: readonly MaterialNamed[];
   readonly problems: readonly Problem[];
 }
 
@@ -33,7 +41,11 @@ export function readPartsList(list: SourceText, texts: readonly SourceText[]): P
     );
     if (form !== null) parts.push(partOf(row, form));
   }
-  return { parts, names: read.named, problems };
+  const materials = read.texts.map(({ place, cells }) => ({
+    place,
+    material: cells["material"] ?? "",
+  }));
+  return { parts, names: read.named, materials, problems };
 }
 
 /**
@@ -41,7 +53,7 @@ export function readPartsList(list: SourceText, texts: readonly SourceText[]): P
  * @param quantities by part name.
  */
 export function withQuantities(
-  { parts, names, problems }: PartsRead,
+  { parts, names, materials, problems }: PartsRead,
   quantities: Readonly<Record<string, number>>,
   list: Place,
 ): PartsRead {
@@ -59,7 +71,7 @@ export function withQuantities(
     const quantityPlace = inColumn(part.place, "qty, changed on screen");
     return quantity === undefined ? part : Object.assign({}, part, { quantity, quantityPlace });
   });
-  return { parts: changed, names, problems: [...problems, ...faults] };
+  return { parts: changed, names, materials, problems: [...problems, ...faults] };
 }
 
 function partOf({ values, place, other }: PartRow, form: Part["form"]): Part {

@@ -36,6 +36,11 @@ export interface RowsRead<C extends Columns> {
   readonly rows: readonly Row<C>[];
   /** First column of every row, also of faulty ones: what the file meant to define. */
   readonly named: readonly string[];
+  /** The cells of every row as they stand, also of faulty ones, by column name. */
+  readonly texts: readonly {
+    readonly place: Place;
+    readonly cells: Readonly<Record<string, string>>;
+  }[];
   readonly problems: readonly Problem[];
 }
 
@@ -58,7 +63,8 @@ export function readRows<C extends Columns>(
 ): RowsRead<C> {
   const table = tableOf(source);
   const headLine = firstLine(source.text);
-  if (headLine === null) return { rows: [], named: [], problems: [noHeader(source.name, columns)] };
+  if (headLine === null)
+    return { rows: [], named: [], texts: [], problems: [noHeader(source.name, columns)] };
   const head: Place = { file: source.name, line: headLine, column: null };
   const problems = [...table.problems, ...headerProblems(table, head, columns, otherNames)];
   const misread = new Set(table.problems.map(({ line }) => line));
@@ -72,7 +78,11 @@ export function readRows<C extends Columns>(
     if (complete && row.problems.length === 0) rows.push(row);
   }
   const named = table.rows.map(({ cells }) => cells[fields[0]?.key ?? ""] ?? "");
-  return { rows, named: named.filter((name) => name !== ""), problems };
+  const texts = table.rows.map(({ line, cells }) => ({
+    place: { file: source.name, line, column: null },
+    cells,
+  }));
+  return { rows, named: named.filter((name) => name !== ""), texts, problems };
 }
 
 /** `corner_radius` is `corner radius`. Line breaks of all kinds count once, mixed or not. */

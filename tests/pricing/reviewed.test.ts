@@ -106,3 +106,23 @@ describe("a part that may lie face down", () => {
     expect(codes({ ...job(PLATE), job: rest })).not.toContain("marks-flipped");
   });
 });
+
+function refusals(list: string): readonly string[] {
+  return codes({ ...job(PLATE), job: [sourceText("parts.csv", list)] });
+}
+
+describe("a material that must never meet a laser", () => {
+  it("is refused alone, and whatever else is wrong with its row or the list", () => {
+    const alone = `${ROW}\nsign,1,PVC,3,rectangle,40,30,`;
+    expect(refusals(alone)).toEqual(["never-laser"]);
+    for (const list of [
+      alone.replace("rectangle", "heart"),
+      alone.replace("sign,1", "sign,0"),
+      alone.replace("40,30", '"4,0",30'),
+      alone.replace("qty", "quantity"),
+    ]) {
+      expect(refusals(list)).toContain("never-laser");
+      expect(refusals(list).length).toBeGreaterThan(1);
+    }
+  });
+});
