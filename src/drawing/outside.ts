@@ -1,4 +1,5 @@
 import { flattenPath } from "../geometry/flatten.ts";
+import { ringPerimeter } from "../geometry/ring.ts";
 import type { Path, Point, Ring } from "../geometry/types.ts";
 import { warningAt } from "../problem.ts";
 import type { Problem } from "../problem.ts";
@@ -6,6 +7,8 @@ import { BandedRing } from "./banded-ring.ts";
 import type { PlacedPath } from "./drawn-line.ts";
 import { placesText } from "./fault.ts";
 import { FLATTENING_MM } from "./flattening.ts";
+import { SideGrid } from "./side-grid.ts";
+import type { Side } from "./side-grid.ts";
 
 /** Lines that are drawn up to the outline may overrun it by this much, mm. */
 const OVERRUN_MM = 0.2;
@@ -16,22 +19,22 @@ export function outsideOutline(
   kinds: { readonly scores: readonly PlacedPath[]; readonly engravings: readonly PlacedPath[] },
 ): Problem[] {
   const ring = new BandedRing(outline);
+  const isNearEdge = nearEdge(outline);
+  const isOutside = (point: Point): boolean => !ring.contains(point) && !isNearEdge(point);
   return [
-    ...outside(kinds.scores, ring, "a scored line", "score"),
-    ...outside(kinds.engravings, ring, "an engraving", "engrave"),
+    ...outside(kinds.scores, isOutside, "a scored line", "score"),
+    ...outside(kinds.engravings, isOutside, "an engraving", "engrave"),
   ];
 }
 
 function outside(
   lines: readonly PlacedPath[],
-  outline: BandedRing,
+  isOutside: (point: Point) => boolean,
   name: string,
   verb: string,
 ): Problem[] {
   const leaving = lines.flatMap(({ path, place }) => {
-    const at = betweenEnds(path).find(
-      (point) => !outline.contains(point) && distanceTo(outline.ring, point) > OVERRUN_MM,
-    );
+    const at = betweenEnds(path).find(isOutside);
     return at === undefined ? [] : [{ place, at }];
   });
   const [first] = leaving;
@@ -63,16 +66,24 @@ export function betweenEnds(path: Path): Point[] {
 /** A straight line is looked at every millimetre, or this often. */
 const MOST_PIECES = 32;
 
-function distanceTo(ring: Ring, p: Point): number {
-  let least = Infinity;
-  let a = ring.at(-1) ?? p;
-  for (const b of ring) {
-    const [dx, dy] = [b.x - a.x, b.y - a.y];
-    const squared = dx * dx + dy * dy;
-    const along = squared === 0 ? 0 : ((p.x - a.x) * dx + (p.y - a.y) * dy) / squared;
-    const share = Math.min(1, Math.max(0, along));
-    least = Math.min(least, Math.hypot(p.x - a.x - share * dx, p.y - a.y - share * dy));
-    a = b;
-  }
-  return least;
+/** Asks about points outside only, which most drawings do not have: the grid is made when needed. */
+function nearEdge(outline: Ring): (point: Point) => boolean {
+  const sides = outline.map((a, index) => ({ a, b: outline[(index + 1) % outline.length] ?? a }));
+  let grid: SideGrid | null = null;
+  return (point) => {
+    grid ??= new SideGrid(sides, Math.max(1, ringPerimeter(outline) / sides.length));
+    return grid
+      .near({ a: point, b: point }, OVERRUN_MM)
+      .some((index) => distanceToSide(point, sides[index]) <= OVERRUN_MM);
+  };
+}
+
+function distanceToSide(p: Point, side: Side | undefined): number {
+  if (side === undefined) return Infinity;
+  const { a, b } = side;
+  const [dx, dy] = [b.x - a.x, b.y - a.y];
+  const squared = dx * dx + dy * dy;
+  const along = squared === 0 ? 0 : ((p.x - a.x) * dx + (p.y - a.y) * dy) / squared;
+  const share = Math.min(1, Math.max(0, along));
+  return Math.hypot(p.x - a.x - share * dx, p.y - a.y - share * dy);
 }

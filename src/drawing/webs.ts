@@ -21,18 +21,38 @@ export function thinWebs(rings: readonly Ring[], limitMm: number, dustMm: number
   const sides = rings.flatMap((ring, index) => sidesOf(withoutDust(ring, dustMm), index));
   const mean = sides.reduce((sum, { length }) => sum + length, 0) / Math.max(1, sides.length);
   const grid = new SideGrid(sides, Math.max(limitMm, mean));
-  const narrowest = new Map<string, Narrow>();
+  const between = new Map<number, Web>();
+  const along = new Map<string, Own>();
   for (const [index, side] of sides.entries())
     for (const other of grid.near(side, limitMm)) {
       const partner = sides[other];
       if (partner === undefined || other <= index || !mayFace(side, partner)) continue;
       const web = webBetween(side, partner, limitMm);
       if (web === null) continue;
-      const key = `${web.rings} ${Math.floor(web.at.x / limitMm)} ${Math.floor(web.at.y / limitMm)}`;
-      const known = narrowest.get(key);
-      if (known === undefined || order(web, known) < 0) narrowest.set(key, web);
+      if (side.ring !== partner.ring) keepLeast(between, pairKey(side.ring, partner.ring), web);
+      else {
+        const { x, y } = web.at;
+        const key = `${side.ring} ${Math.floor(x / limitMm)} ${Math.floor(y / limitMm)}`;
+        keepLeast(along, key, { ...web, ring: side.ring });
+      }
     }
-  return apart([...narrowest.values()].sort(order), limitMm);
+  return [...between.values(), ...apart([...along.values()].sort(order), limitMm)].sort(order);
+}
+
+/** A web between two places of one contour. */
+interface Own extends Web {
+  readonly ring: number;
+}
+
+const MOST_RINGS = 2 ** 26;
+
+function pairKey(one: number, two: number): number {
+  return Math.min(one, two) * MOST_RINGS + Math.max(one, two);
+}
+
+function keepLeast<K, W extends Web>(webs: Map<K, W>, key: K, web: W): void {
+  const known = webs.get(key);
+  if (known === undefined || order(web, known) < 0) webs.set(key, web);
 }
 
 /** Keeps a point where the line leaves the direction in which it set out by more than the dust. */
@@ -87,23 +107,15 @@ function mayFace({ a, b }: Side, { a: c, b: d }: Side): boolean {
   );
 }
 
-interface Narrow extends Web {
-  readonly rings: string;
-}
-
 /** Where two sides come nearest, if there is material between them. */
-function webBetween(one: RingSide, two: RingSide, limit: number): Narrow | null {
+function webBetween(one: RingSide, two: RingSide, limit: number): Web | null {
   if (!boxesWithin(one, two, limit)) return null;
   const [p, q] = nearestPoints(one, two);
   const width = distance(p, q);
   if (!(width < limit) || width === 0) return null;
   if (!faces(one, p, q) || !faces(two, q, p)) return null;
   if (one.ring === two.ring && isTip(one, two, p, q, width)) return null;
-  return {
-    widthMm: width,
-    at: { x: (p.x + q.x) / 2, y: (p.y + q.y) / 2 },
-    rings: `${Math.min(one.ring, two.ring)},${Math.max(one.ring, two.ring)}`,
-  };
+  return { widthMm: width, at: { x: (p.x + q.x) / 2, y: (p.y + q.y) / 2 } };
 }
 
 function boxesWithin({ a, b }: Side, { a: c, b: d }: Side, limit: number): boolean {
@@ -166,18 +178,14 @@ function order(a: Web, b: Web): number {
 /** Along one contour, narrow places nearer than this many limits are one web. */
 const ONE_WEB_LIMITS = 10;
 
-/** The narrowest place of each web: one between two contours, several along the same. */
-function apart(narrow: readonly Narrow[], limit: number): Web[] {
-  const kept = new Map<string, Narrow[]>();
+/** The narrowest place of each web. */
+function apart(narrow: readonly Own[], limit: number): Web[] {
+  const kept = new Map<number, Own[]>();
   for (const web of narrow) {
-    const known = kept.get(web.rings);
-    const [first, second] = web.rings.split(",");
-    const reach = first === second ? ONE_WEB_LIMITS * limit : Infinity;
-    if (known === undefined) kept.set(web.rings, [web]);
-    else if (known.every(({ at }) => distance(at, web.at) > reach)) known.push(web);
+    const known = kept.get(web.ring);
+    if (known === undefined) kept.set(web.ring, [web]);
+    else if (known.every(({ at }) => distance(at, web.at) > ONE_WEB_LIMITS * limit))
+      known.push(web);
   }
-  return [...kept.values()]
-    .flat()
-    .sort(order)
-    .map(({ widthMm, at }) => ({ widthMm, at }));
+  return [...kept.values()].flat();
 }
