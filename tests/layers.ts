@@ -11,7 +11,7 @@ export const TIERS: readonly (readonly string[])[] = [
   ["main"],
   ["cli", "tui"],
   ["files", "exports", "estimate"],
-  ["nesting", "machine", "pricing"],
+  ["nesting", "machine", "pricing", "fit"],
   ["drawing", "job"],
   ["geometry"],
   ["figure"],
