@@ -11,3 +11,9 @@ export interface PlacedPath {
 export interface DrawnLine extends PlacedPath {
   readonly operation: Operation;
 }
+
+/** Lines of a drawing or of one element or layer of it, and where that stands. */
+export interface DrawnLines {
+  readonly lines: readonly DrawnLine[];
+  readonly place: Place;
+}

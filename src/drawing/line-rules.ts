@@ -5,6 +5,8 @@ import { plainColour } from "./colour.ts";
 export interface LineMarks {
   readonly classes: readonly string[];
   readonly ids: readonly string[];
+  /** Names of DXF layers. */
+  readonly layers?: readonly string[];
   /** The stroke in effect, as written; empty when there is none. */
   readonly stroke: string;
 }
@@ -19,8 +21,8 @@ export function ruleFor(marks: LineMarks, rules: readonly LineRule[]): LineRule 
   return rules.find((rule) => fits(marks, rule)) ?? null;
 }
 
-function fits({ classes, ids, stroke }: LineMarks, { by, value }: LineRule): boolean {
+function fits({ classes, ids, layers, stroke }: LineMarks, { by, value }: LineRule): boolean {
   if (by === "stroke") return stroke !== "" && plainColour(stroke) === plainColour(value);
-  const names = by === "class" ? classes : ids;
+  const names = { class: classes, id: ids, layer: layers ?? [] }[by];
   return names.some((name) => name.toLowerCase() === value.trim().toLowerCase());
 }

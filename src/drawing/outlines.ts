@@ -95,7 +95,7 @@ export function severalOutlines(
     expected: "one outline for a part, with its holes inside",
     mend: isWhole
       ? `Write ${file}#outline-1 to ${file}#outline-${outlines.length} in the parts list (from left to right, then from bottom to top), or give each outline an id of its own`
-      : "Give each outline an id of its own in the drawing and its own row of the parts list (file.svg#id)",
+      : `Give each outline ${/\.dxf$/i.test(file) ? "a layer of its own in the drawing and its own row of the parts list (file.dxf#LAYER)" : "an id of its own in the drawing and its own row of the parts list (file.svg#id)"}`,
   });
 }
 

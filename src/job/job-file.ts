@@ -55,7 +55,9 @@ const KEYS = [
   "notes",
 ];
 
-const LINE_KEYS = ["class", "stroke", "id", "do"] as const;
+const MARKS = ["class", "stroke", "id", "layer"] as const;
+
+const LINE_KEYS = [...MARKS, "do"] as const;
 
 /** Reads job.yaml and reports every fault with its line and its path, `price.markup_percent`. */
 export function readJobFile(source: SourceText): JobFileRead {
@@ -83,7 +85,7 @@ function readLineRules(yaml: YamlReader, entry: YamlEntry | undefined): readonly
   if (entry === undefined) return [];
   return yaml.items(entry).flatMap((item) => {
     const fields = yaml.fields(item, LINE_KEYS);
-    const [by, ...more] = (["class", "stroke", "id"] as const).filter((key) => fields.has(key));
+    const [by, ...more] = MARKS.filter((key) => fields.has(key));
     const which = by === undefined ? undefined : fields.get(by);
     const operation = yaml.needed(
       fields.get("do") ?? { place: item.place, node: null },
@@ -98,13 +100,16 @@ function readLineRules(yaml: YamlReader, entry: YamlEntry | undefined): readonly
 }
 
 /** An unquoted `#` begins a comment, so that a colour vanishes. */
-const LINE_MEND = 'Name a class, stroke or id; a colour goes in quotes: stroke: "#ff0000"';
+const LINE_MEND = 'Name a class, stroke, id or layer; a colour goes in quotes: stroke: "#ff0000"';
 
-const LINE_VALUE = { ...text, expected: "the class, stroke colour or id of the lines meant" };
+const LINE_VALUE = {
+  ...text,
+  expected: "the class, stroke colour, id or layer of the lines meant",
+};
 
 const ONE_OF_THEM = {
   code: "one-of-them",
-  expected: "only one of class, stroke and id in an item",
+  expected: "only one of class, stroke, id and layer in an item",
   read: (): null => null,
   mend: () => "Make two items of it",
 };

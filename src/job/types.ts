@@ -35,7 +35,7 @@ export type PartForm =
       readonly kind: "drawing";
       /** Name of a {@link SourceText} of the job folder. */
       readonly path: string;
-      /** Element id in the drawing, for one part of many; null for the whole drawing. */
+      /** Element id or DXF layer, for one part of many; null for the whole drawing. */
       readonly id: string | null;
     }
   | Shape;
@@ -65,9 +65,9 @@ export interface Part {
 
 export type Operation = "cut" | "score" | "engrave";
 
-/** "Lines of this class (or stroke colour) in a drawing are engraved." */
+/** "Lines of this class (or stroke colour, id or layer) in a drawing are engraved." */
 export interface LineRule {
-  readonly by: "class" | "stroke" | "id";
+  readonly by: "class" | "stroke" | "id" | "layer";
   /** Compared without regard to case. */
   readonly value: string;
   readonly operation: Operation;
@@ -107,7 +107,7 @@ export interface HandWorkUse {
   readonly task: string;
   /** Only the named part, where the task goes by part, area or hole; null for all. */
   readonly part: string | null;
-  /** How often, per unit of the task's basis; 1 unless the job says otherwise. */
+  /** How often, per unit of the task's basis; 1 unless the job says otherwise, 0 leaves it out. */
   readonly quantity: number;
   /** Overrides the table's minutes. */
   readonly minutes: Amount | null;
@@ -327,7 +327,7 @@ export interface TaskRow extends TableRow {
   readonly minutes: Spread;
   /** Id in the rates table. */
   readonly rate: string;
-  /** Where a job without a hand-work.csv has it: never, always, or when some part is painted. */
+  /** Where a job's hand-work.csv is silent about it: never, always, or when some part is painted. */
   readonly usual: "no" | "always" | "painted";
   readonly hazard: "" | "mains" | "drilling" | "solvent";
   /** Heading on the customer's quote. */

@@ -112,7 +112,7 @@ describe("what can not be read", () => {
       code: "drawing-missing",
       mend: 'Write "drawings/heron.svg" if that is meant',
     });
-    expect(read("a.DXF")).toMatchObject({ ...cell, code: "drawing-format" });
+    expect(read("a.DXF")).toMatchObject({ ...cell, code: "drawing-missing" });
     expect(read("a.png")).toMatchObject({ ...cell, code: "drawing-format" });
   });
 });

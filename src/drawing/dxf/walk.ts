@@ -1,0 +1,194 @@
+import { applyToPath, compose, IDENTITY } from "../../geometry/affine.ts";
+import type { Affine } from "../../geometry/affine.ts";
+import type { LineRule } from "../../job/types.ts";
+import { errorAt, warningAt } from "../../problem.ts";
+import type { Fault, Place, Problem } from "../../problem.ts";
+import type { DrawnLine } from "../drawn-line.ts";
+import { operationOf, ruleFor } from "../line-rules.ts";
+import { isOnEarth } from "../svg/on-earth.ts";
+import { BY_LAYER, drawnColour } from "./colours.ts";
+import type { Block, DxfDocument, Entity } from "./document.ts";
+import { isBand, readerOf } from "./entities.ts";
+import { Fields, nameKey } from "./fields.ts";
+import * as inserts from "./inserts.ts";
+import type { Hidden } from "./layers.ts";
+import { LeftOut, UNDRAWN } from "./left-out.ts";
+import { SPLINE_MM } from "./splines.ts";
+import { UnseenLines } from "./unseen.ts";
+
+/** What an entity takes over from the INSERT around it. */
+interface State {
+  readonly matrix: Affine;
+  /** Of entities on layer 0. */
+  readonly layer: string;
+  /** Of entities whose colour is by block. */
+  readonly colour: string;
+}
+
+const MOST_DEPTH = 64;
+
+/** Goes through the entities of a drawing and its blocks, and collects lines in mm. */
+export class Walk {
+  readonly lines: DrawnLine[] = [];
+  readonly #problems: Problem[] = [];
+  readonly #leftOut = new LeftOut();
+  readonly #unseen = new UnseenLines();
+  readonly #bands: Place[] = [];
+  readonly #file: string;
+  readonly #document: DxfDocument;
+  /** The only layer that is taken, as a key; null for all. */
+  readonly #only: string | null;
+  readonly #rules: readonly LineRule[];
+  /** Keys of the blocks around. */
+  readonly #around: string[] = [];
+  /** Copies of blocks and of the entities in them, counted before they are drawn. */
+  #copied = 0;
+
+  constructor(
+    file: string,
+    document: DxfDocument,
+    layer: string | null,
+    rules: readonly LineRule[],
+  ) {
+    this.#file = file;
+    this.#document = document;
+    this.#only = layer === null ? null : nameKey(layer);
+    this.#rules = rules;
+  }
+
+  /** @param unitMm mm in one unit of the drawing. */
+  follow(unitMm: number): void {
+    const matrix = { ...IDENTITY, a: unitMm, d: unitMm };
+    for (const entity of this.#document.entities)
+      this.#visit(entity, { matrix, layer: "0", colour: "#000000" });
+  }
+
+  get problems(): Problem[] {
+    return [
+      ...this.#problems,
+      ...this.#leftOut.problems(this.#file),
+      ...this.#unseen.problems(this.#file),
+      ...bands(this.#bands),
+    ];
+  }
+
+  #visit(entity: Entity, outer: State): void {
+    const { record } = entity;
+    if (UNDRAWN.has(record.type)) return;
+    const fields = new Fields(record);
+    const own = fields.text(8) ?? "0";
+    const layer = own === "0" ? outer.layer : own;
+    const hidden = this.#hiding(layer);
+    if (fields.flags(67) === 1) this.#unseen.add("in paper space", layer, record.line);
+    else if (fields.flags(60) === 1) this.#unseen.add("invisible", layer, record.line);
+    else if (record.type === "INSERT" && hidden !== "frozen")
+      this.#insert(entity, fields, { ...outer, layer });
+    else if (this.#only !== null && nameKey(layer) !== this.#only) return;
+    else if (hidden !== null) this.#unseen.add(hidden, layer, record.line);
+    else this.#draw(entity, fields, { ...outer, layer });
+  }
+
+  /** A layer that is asked for by name need not be plotted. */
+  #hiding(layer: string): Hidden {
+    const hidden = this.#document.layers.get(nameKey(layer))?.hidden ?? null;
+    return hidden === "not plotted" && this.#only === nameKey(layer) ? null : hidden;
+  }
+
+  #insert(entity: Entity, fields: Fields, state: State): void {
+    for (const { type, line } of entity.parts) this.#leave(type, line, state.layer);
+    const name = fields.text(2) ?? "";
+    const block = this.#document.blocks.get(nameKey(name));
+    const fault = this.#unfit(name, block);
+    if (fault !== null || block === undefined)
+      return this.#report(entity, state.layer, fault ?? inserts.noSuchBlock(name));
+    if (this.#copied > inserts.MOST_COPIES) return;
+    const matrices = inserts.readInsert(fields, inserts.readBase(block.record));
+    if (this.#refused(entity, fields, state.layer)) return;
+    this.#copied += matrices.length * (1 + block.entities.length);
+    if (this.#copied > inserts.MOST_COPIES)
+      return this.#report(entity, state.layer, inserts.tooManyCopies());
+    const colour = this.#colourOf(fields, state);
+    this.#around.push(nameKey(name));
+    for (const matrix of matrices)
+      for (const inner of block.entities)
+        this.#visit(inner, { ...state, matrix: compose(state.matrix, matrix), colour });
+    this.#around.pop();
+  }
+
+  #unfit(name: string, block: Block | undefined): Fault | null {
+    if (block === undefined) return inserts.noSuchBlock(name);
+    if (inserts.isReference(block.record)) return inserts.otherFile(name);
+    if (this.#around.includes(nameKey(name))) return inserts.blockInItself(name);
+    return this.#around.length >= MOST_DEPTH ? inserts.tooDeep(MOST_DEPTH) : null;
+  }
+
+  #draw(entity: Entity, fields: Fields, state: State): void {
+    const { record } = entity;
+    const read = readerOf(entity);
+    if (read === null) return this.#leave(record.type, record.line, state.layer);
+    const { a, b, c, d } = state.matrix;
+    const paths = read(fields, entity, SPLINE_MM / Math.hypot(a, b, c, d));
+    const banded = isBand(entity, fields);
+    if (this.#refused(entity, fields, state.layer)) return;
+    const place = this.#at(record.line, state.layer, record.type);
+    if (banded) this.#bands.push(place);
+    const stroke = this.#colourOf(fields, state);
+    const marks = { classes: [], ids: [], layers: [state.layer], stroke };
+    const operation = operationOf(marks, this.#rules);
+    for (const drawn of paths) {
+      const path = applyToPath(state.matrix, drawn);
+      if (isOnEarth(path)) this.lines.push({ path, operation, place });
+      else this.#report(entity, state.layer, tooLarge());
+    }
+  }
+
+  #colourOf(fields: Fields, { layer, colour }: State): string {
+    const index = fields.number(62, BY_LAYER);
+    const own = drawnColour(index, fields.number(420, -1));
+    if (own !== null) return own;
+    return index === BY_LAYER ? (this.#document.layers.get(nameKey(layer))?.colour ?? "") : colour;
+  }
+
+  #leave(type: string, line: number, layer: string): void {
+    const isElsewhere = this.#only !== null && nameKey(layer) !== this.#only;
+    if (isElsewhere || this.#hiding(layer) !== null) return;
+    const marks = { classes: [], ids: [], layers: [layer], stroke: "" };
+    this.#leftOut.add(type, layer, line, ruleFor(marks, this.#rules) !== null);
+  }
+
+  /** Whether anything is wrong with the entity's values; all of it is reported. */
+  #refused({ record }: Entity, fields: Fields, layer: string): boolean {
+    for (const { line, fault } of fields.faults)
+      this.#problems.push(errorAt(this.#at(line, layer, record.type), fault));
+    return fields.faults.length > 0;
+  }
+
+  #report({ record }: Entity, layer: string, fault: Fault): void {
+    this.#problems.push(errorAt(this.#at(record.line, layer, record.type), fault));
+  }
+
+  #at(line: number, layer: string, type: string): Place {
+    return { file: this.#file, line, column: `${layer}: ${type}` };
+  }
+}
+
+function bands(places: readonly Place[]): Problem[] {
+  const [first] = places;
+  if (first === undefined) return [];
+  const fault = {
+    code: "dxf-width",
+    found: `${places.length} polylines with a width`,
+    expected: "lines without a width; these are worked along their middle",
+    mend: "Set the width to 0, or draw both edges",
+  };
+  return [warningAt(first, fault)];
+}
+
+function tooLarge(): Fault {
+  return {
+    code: "dxf-number",
+    found: "coordinates beyond a kilometre",
+    expected: "lines near 0,0",
+    mend: "Correct the units, or move the drawing to 0,0",
+  };
+}
