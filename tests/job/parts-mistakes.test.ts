@@ -189,7 +189,7 @@ const MISTAKES: readonly Mistake[] = [
     "a,1,mdf,3,2,,disc,,,9,,,,,,",
     "csv-surplus-cells",
     null,
-    "in quotes",
+    "Write 3.2 with a decimal point",
   ),
   bad("quote left open", 'a,1,mdf,3,,disc,,,9,,,,,,"left', "csv-quotes", null, "Close the quote"),
   badList(
