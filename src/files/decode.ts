@@ -1,25 +1,67 @@
 import { isUtf8 } from "node:buffer";
 import { createHash } from "node:crypto";
-import { errorAt } from "../problem.ts";
+import { errorAt, inFile } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
 import type { SourceText } from "../job/types.ts";
+import { decodeCodePage } from "./dxf-code-page.ts";
 
 const NEWLINE = 0x0a;
 
-/** The text of a file that is UTF-8, with or without a byte order mark, and nothing else. */
+/**
+ * The text of a file that is UTF-8, with or without a byte order mark, and nothing else; only a DXF
+ * may have a code page of its own.
+ */
 export function decodeText(name: string, bytes: Buffer): Checked<SourceText> {
-  const problem = encodingProblem(name, bytes);
+  const problem = otherKind(name, bytes) ?? encodingProblem(name, bytes);
   if (problem !== null) return { value: null, problems: [problem] };
-  const text = bytes.toString("utf8").replace(/^\uFEFF/, "");
+  const { text, problems } = isUtf8(bytes)
+    ? { text: bytes.toString("utf8").replace(/^\uFEFF/, ""), problems: [] }
+    : decodeCodePage(name, bytes);
   const sha256 = createHash("sha256").update(bytes).digest("hex");
-  return { value: { name, text, sha256 }, problems: [] };
+  return { value: { name, text, sha256 }, problems };
+}
+
+const PLAIN_SVG = "Save the drawing as plain SVG, uncompressed";
+const ASCII_DXF = "Save the drawing as ASCII DXF";
+
+/** First bytes of what is often met under the ending of a drawing. */
+const KINDS = [
+  { starts: "\u001f\u008b", found: "a compressed file (gzip, svgz)" },
+  { starts: "PK\u0003\u0004", found: "a compressed file (zip)" },
+  { starts: "\u0089PNG", found: "a picture (PNG)" },
+  { starts: "\u00ff\u00d8\u00ff", found: "a picture (JPEG)" },
+  { starts: "%PDF", found: "a PDF" },
+] as const;
+
+/** Enough for the first bytes of any kind. */
+const FIRST_BYTES = 64;
+
+/** A drawing that is none, whatever its name says. */
+function otherKind(file: string, bytes: Buffer): Problem | null {
+  const isDxf = isNamedDxf(file);
+  if (!isDxf && !/\.svg$/i.test(file)) return null;
+  const start = bytes.subarray(0, FIRST_BYTES).toString("latin1");
+  const isBinary = isDxf && start.includes("Binary DXF");
+  const kind = KINDS.find(({ starts }) => start.startsWith(starts));
+  const found = isBinary ? "a binary DXF" : kind?.found;
+  if (found === undefined) return null;
+  return errorAt(inFile(file), {
+    code: isBinary ? "dxf-binary" : "not-a-drawing",
+    found,
+    expected: isDxf ? "an ASCII DXF" : "an SVG drawing as plain text",
+    mend: isDxf ? ASCII_DXF : PLAIN_SVG,
+  });
+}
+
+function isNamedDxf(file: string): boolean {
+  return /\.dxf$/i.test(file);
 }
 
 function encodingProblem(file: string, bytes: Buffer): Problem | null {
   const mark = bytes.subarray(0, 2).toString("hex");
   if (mark === "fffe" || mark === "feff") return notUtf8(file, null, "UTF-16");
   if (bytes.includes(0)) return notUtf8(file, lineAt(bytes, bytes.indexOf(0)), "a zero byte");
-  if (isUtf8(bytes)) return null;
+  if (isUtf8(bytes) || isNamedDxf(file)) return null;
   const { line, byte } = firstWrongLine(bytes);
   return notUtf8(file, line, byte);
 }

@@ -5,20 +5,18 @@ import { circlePath, polylinePath } from "../../geometry/path.ts";
 import type { Path, Point } from "../../geometry/types.ts";
 import type { Fault } from "../../problem.ts";
 import type { Fields } from "./fields.ts";
-import { needFlat, readExtrusion } from "./flatness.ts";
+import { needLevel, readExtrusion, reportSlope } from "./flatness.ts";
 
 /** LINE, ARC, CIRCLE and ELLIPSE, in drawing units; angles run counter-clockwise. */
 
 /** Its ends are the drawing's own: the extrusion direction says nothing of a LINE. */
 export function readLine(fields: Fields): Path {
-  needFlat(fields, 30);
-  needFlat(fields, 31);
+  needLevel(fields, 30, 31);
   return polylinePath([fields.point(10), fields.point(11)], false);
 }
 
 export function readCircle(fields: Fields): Path {
   const [centre, radius] = [fields.point(10), readRadius(fields)];
-  needFlat(fields, 30);
   return applyToPath(readExtrusion(fields), circlePath(centre, radius));
 }
 
@@ -26,7 +24,6 @@ export function readCircle(fields: Fields): Path {
 export function readArc(fields: Fields): Path {
   const [centre, radius] = [fields.point(10), readRadius(fields)];
   const [from, to] = [fields.number(50), fields.number(51)];
-  needFlat(fields, 30);
   const matrix = readExtrusion(fields);
   const sweepDeg = turnFrom(from, to, 360);
   if (sweepDeg === 360) return applyToPath(matrix, circlePath(centre, radius));
@@ -48,8 +45,7 @@ export function readEllipse(fields: Fields): Path {
   const [centre, axis] = [fields.point(10), fields.point(11)];
   const ratio = fields.number(40);
   const [from, to] = [fields.number(41, 0), fields.number(42, FULL)];
-  needFlat(fields, 30);
-  needFlat(fields, 31);
+  reportSlope(fields, [0, ...fields.all(31)]);
   const side = readExtrusion(fields).a;
   if (!(ratio > 0)) fields.wrong(40, notPositive(`a ratio of ${ratio}`));
   if (axis.x === 0 && axis.y === 0) fields.wrong(11, notPositive("an axis without length"));

@@ -3,16 +3,32 @@ import type { Affine } from "../../geometry/affine.ts";
 import type { Fault } from "../../problem.ts";
 import type { Fields } from "./fields.ts";
 
-/** Heights and directions out of the plane, of which only two can be cut from a sheet. */
+/** Heights and directions out of the plane: a sheet has two dimensions. */
 
 /** Drawing units; less is dust of programs that draw in space. */
 const FLAT = 1e-4;
 const TILT = 1e-6;
 
-/** Reports every z of the group that is not 0. */
-export function needFlat(fields: Fields, code: number): void {
-  const z = fields.all(code).find((each) => Math.abs(each) > FLAT);
-  if (z !== undefined) fields.wrong(code, notFlat(z));
+/** Reports heights (z) of the groups that differ: the line is not parallel to the sheet. */
+export function needLevel(fields: Fields, ...codes: readonly number[]): void {
+  reportSlope(
+    fields,
+    codes.flatMap((code) => fields.all(code)),
+  );
+}
+
+export function reportSlope(fields: Fields, heights: readonly number[]): void {
+  const low = heights.reduce((least, z) => Math.min(least, z), Infinity);
+  const high = heights.reduce((most, z) => Math.max(most, z), -Infinity);
+  if (high - low > FLAT) fields.wrong(30, notFlat(low, high));
+}
+
+/** Groups of z: of a first point, and of a whole polyline. */
+const HEIGHTS: readonly number[] = [30, 38];
+
+/** Whether a level line lies above or below the plane that it is cut in. */
+export function isRaised(fields: Fields): boolean {
+  return HEIGHTS.some((code) => fields.all(code).some((z) => Math.abs(z) > FLAT));
 }
 
 /** Mirrored about the y axis, as seen from below. */
@@ -30,11 +46,11 @@ export function readExtrusion(fields: Fields): Affine {
   return IDENTITY;
 }
 
-function notFlat(z: number): Fault {
+function notFlat(low: number, high: number): Fault {
   return {
     code: "dxf-not-flat",
-    found: `a height (z) of ${z}`,
-    expected: "flat lines at z 0",
+    found: `a line from height (z) ${low} to ${high}`,
+    expected: "lines that lie flat: all of a line at the same z",
     mend: "Flatten the drawing to the plane z 0 and save it again",
   };
 }

@@ -5,7 +5,7 @@ import type { Point } from "../../geometry/types.ts";
 import type { Fault } from "../../problem.ts";
 import { excerpt } from "../fault.ts";
 import { Fields } from "./fields.ts";
-import { needFlat, readExtrusion } from "./flatness.ts";
+import { readExtrusion } from "./flatness.ts";
 import type { DxfRecord } from "./records.ts";
 
 /** INSERT: copies of a block, each moved, scaled, mirrored and turned. */
@@ -19,7 +19,6 @@ export const MOST_COPIES = 250_000;
  */
 export function readInsert(fields: Fields, base: Point): Affine[] {
   const at = fields.point(10);
-  needFlat(fields, 30);
   const [scaleX, scaleY] = [fields.number(41, 1), fields.number(42, 1)];
   if (scaleX === 0 || scaleY === 0) fields.wrong(scaleX === 0 ? 41 : 42, noScale());
   const { x: cosine, y: sine } = unitVector(fields.number(50, 0));

@@ -1,4 +1,4 @@
-import { Fields } from "./fields.ts";
+import { Fields, nameKey } from "./fields.ts";
 import { drawnColour } from "./colours.ts";
 import type { DxfRecord } from "./records.ts";
 
@@ -15,15 +15,20 @@ export interface Layer {
 
 const FROZEN = 1;
 
+/** Of measuring points: CAD programs never plot it. */
+const NEVER_PLOTTED = "DEFPOINTS";
+
 /** An entry of the layer table. A negative colour means off. */
 export function readLayer(record: DxfRecord): Layer {
   const fields = new Fields(record);
   const index = fields.number(62, 7);
   const isFrozen = (fields.flags(70) & FROZEN) !== 0;
-  const shown = fields.number(290, 1) === 0 ? "not plotted" : null;
+  const name = fields.text(2) ?? "";
+  const isPlotted = fields.number(290, 1) !== 0 && nameKey(name) !== NEVER_PLOTTED;
+  const shown = isPlotted ? null : "not plotted";
   const lit = index < 0 ? "off" : shown;
   return {
-    name: fields.text(2) ?? "",
+    name,
     line: record.line,
     hidden: isFrozen ? "frozen" : lit,
     colour: drawnColour(Math.abs(index), fields.number(420, -1)) ?? "",

@@ -3,7 +3,7 @@ import { distance, samePoint } from "../../geometry/point.ts";
 import type { Path, Point, Segment } from "../../geometry/types.ts";
 import type { Fault } from "../../problem.ts";
 import { Fields } from "./fields.ts";
-import { needFlat, readExtrusion } from "./flatness.ts";
+import { readExtrusion, reportSlope } from "./flatness.ts";
 import type { DxfRecord } from "./records.ts";
 
 /** LWPOLYLINE and the older POLYLINE with its VERTEX records, in drawing units. */
@@ -28,7 +28,6 @@ export function readLightPolyline(fields: Fields): Path[] {
   if (fields.all(20).length !== vertices.length) fields.wrong(10, uneven("an x or a y is missing"));
   const said = fields.number(90, vertices.length);
   if (said !== vertices.length) fields.wrong(90, uneven(`${vertices.length} of ${said} vertices`));
-  needFlat(fields, 38);
   const placed = vertices.map(({ x, y, bulge }) => ({ point: { x, y }, bulge }));
   const path = throughVertices(placed, (fields.flags(70) & CLOSED) !== 0);
   const matrix = readExtrusion(fields);
@@ -47,16 +46,17 @@ const FRAME_POINT = 16;
 
 /** @param vertices records of the POLYLINE's vertices. */
 export function readHeavyPolyline(fields: Fields, vertices: readonly DxfRecord[]): Path[] {
-  needFlat(fields, 30);
   const matrix = readExtrusion(fields);
+  const heights: number[] = [];
   const placed = vertices.flatMap((record): Vertex[] => {
     const own = new Fields(record);
     if (record.type !== "VERTEX" || (own.flags(70) & FRAME_POINT) !== 0) return [];
-    needFlat(own, 30);
+    heights.push(...own.all(30));
     const vertex = { point: own.point(10), bulge: own.number(42, 0) };
     fields.faults.push(...own.faults);
     return [vertex];
   });
+  reportSlope(fields, heights);
   const path = throughVertices(placed, (fields.flags(70) & CLOSED) !== 0);
   return path === null ? [] : [applyToPath(matrix, path)];
 }

@@ -2,7 +2,7 @@ import { distance } from "../../geometry/point.ts";
 import type { Path, Segment } from "../../geometry/types.ts";
 import type { Fault } from "../../problem.ts";
 import type { Fields } from "./fields.ts";
-import { needFlat } from "./flatness.ts";
+import { needLevel } from "./flatness.ts";
 import { nurbsSpans } from "./nurbs.ts";
 import type { Nurbs, Span } from "./nurbs.ts";
 
@@ -14,7 +14,7 @@ export const SPLINE_MM = 0.001;
  * @param tolerance in drawing units, for splines that are not cubics.
  */
 export function readSpline(fields: Fields, tolerance: number): Path[] {
-  needFlat(fields, 30);
+  needLevel(fields, 30);
   const nurbs = readNurbs(fields);
   return nurbs === null || fields.faults.length > 0
     ? []

@@ -10,6 +10,7 @@ import { BY_LAYER, drawnColour } from "./colours.ts";
 import type { Block, DxfDocument, Entity } from "./document.ts";
 import { isBand, readerOf } from "./entities.ts";
 import { Fields, nameKey } from "./fields.ts";
+import { isRaised } from "./flatness.ts";
 import * as inserts from "./inserts.ts";
 import type { Hidden } from "./layers.ts";
 import { LeftOut, UNDRAWN } from "./left-out.ts";
@@ -34,6 +35,7 @@ export class Walk {
   readonly #leftOut = new LeftOut();
   readonly #unseen = new UnseenLines();
   readonly #bands: Place[] = [];
+  readonly #raised: Place[] = [];
   readonly #file: string;
   readonly #document: DxfDocument;
   /** The only layer that is taken, as a key; null for all. */
@@ -68,7 +70,8 @@ export class Walk {
       ...this.#problems,
       ...this.#leftOut.problems(this.#file),
       ...this.#unseen.problems(this.#file),
-      ...bands(this.#bands),
+      ...counted(this.#bands, bands),
+      ...counted(this.#raised, raised),
     ];
   }
 
@@ -104,6 +107,8 @@ export class Walk {
     if (this.#copied > inserts.MOST_COPIES) return;
     const matrices = inserts.readInsert(fields, inserts.readBase(block.record));
     if (this.#refused(entity, fields, state.layer)) return;
+    if (isRaised(fields))
+      this.#raised.push(this.#at(entity.record.line, state.layer, entity.record.type));
     this.#copied += matrices.length * (1 + block.entities.length);
     if (this.#copied > inserts.MOST_COPIES)
       return this.#report(entity, state.layer, inserts.tooManyCopies());
@@ -132,6 +137,7 @@ export class Walk {
     if (this.#refused(entity, fields, state.layer)) return;
     const place = this.#at(record.line, state.layer, record.type);
     if (banded) this.#bands.push(place);
+    if (isRaised(fields)) this.#raised.push(place);
     const stroke = this.#colourOf(fields, state);
     const marks = { classes: [], ids: [], layers: [state.layer], stroke };
     const operation = operationOf(marks, this.#rules);
@@ -172,16 +178,28 @@ export class Walk {
   }
 }
 
-function bands(places: readonly Place[]): Problem[] {
+/** One warning for all places, at the first. */
+function counted(places: readonly Place[], fault: (count: number) => Fault): Problem[] {
   const [first] = places;
-  if (first === undefined) return [];
-  const fault = {
+  return first === undefined ? [] : [warningAt(first, fault(places.length))];
+}
+
+function bands(count: number): Fault {
+  return {
     code: "dxf-width",
-    found: `${places.length} polylines with a width`,
+    found: count === 1 ? "a polyline with a width" : `${count} polylines with a width`,
     expected: "lines without a width; these are worked along their middle",
     mend: "Set the width to 0, or draw both edges",
   };
-  return [warningAt(first, fault)];
+}
+
+function raised(count: number): Fault {
+  return {
+    code: "dxf-raised",
+    found: count === 1 ? "an entity at a height (z)" : `${count} entities at a height (z)`,
+    expected: "a drawing in the plane z 0; these are worked as they are seen from above",
+    mend: "Flatten the drawing to the plane z 0 and save it again",
+  };
 }
 
 function tooLarge(): Fault {

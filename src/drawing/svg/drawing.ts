@@ -2,7 +2,7 @@ import type { Affine } from "../../geometry/affine.ts";
 import type { LineRule } from "../../job/types.ts";
 import { checked, errorAt, isError, warningAt } from "../../problem.ts";
 import type { Checked, Fault, Place, Problem } from "../../problem.ts";
-import type { DrawnLine } from "../drawn-line.ts";
+import type { DrawnLines } from "../drawn-line.ts";
 import { elementOf, indexElements, trailTo } from "./element-index.ts";
 import type { ElementIndex } from "./element-index.ts";
 import type { Frame } from "./lengths.ts";
@@ -24,12 +24,6 @@ export interface SvgDrawing {
   readonly frame: Frame;
   readonly index: ElementIndex;
   readonly styles: Styles;
-}
-
-/** Lines of a drawing or of one element of it, and where that element stands. */
-export interface DrawnLines {
-  readonly lines: readonly DrawnLine[];
-  readonly place: Place;
 }
 
 export function readSvg(file: string, text: string): Checked<SvgDrawing> {

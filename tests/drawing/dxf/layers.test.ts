@@ -15,6 +15,14 @@ import {
   rectangle,
 } from "./dxf-text.ts";
 
+/** A plate with a hole, all of it at the height z. */
+function raised(z: number): string {
+  return (
+    rectangle(0, 0, 20, 10).replace("70\n1\n", `70\n1\n38\n${z}\n`) +
+    entity("CIRCLE", 10, 5, 20, 5, 30, z, 40, 2)
+  );
+}
+
 /** A copy of block B on a layer. */
 function put(on: string): string {
   return entity("INSERT", 8, on, 2, "B", 10, 0, 20, 0);
@@ -82,6 +90,11 @@ describe("layers", () => {
         found: `#${name}, a layer that is ${why}`,
       });
     }
+    // Measuring points lie on a layer that is never plotted, whatever its flag says.
+    const points = dxf(shown + rectangle(1, 1, 5, 5, "Defpoints"), {
+      tables: layerTable(layer("CUT"), layer("Defpoints")),
+    });
+    expect(readDxfText(points).problems).toMatchObject([{ code: "dxf-hidden" }]);
     const helped = dxf(shown + rectangle(10, 10, 5, 5, "HELP"), { tables });
     expect(readPart(helped, { layer: "HELP" }).areaMm2).toBeCloseTo(25, 9);
   });
@@ -187,5 +200,26 @@ describe("units", () => {
       dxf(rectangle(-7, 3, 10, 10), { header: MM.replace("70\n4", "70\n5") }),
     );
     expect(outline.start).toEqual({ x: -70, y: 30 });
+  });
+});
+
+describe("what lies outside of the plane", () => {
+  it("is worked as seen from above where it is level, with one warning", () => {
+    const { value, problems } = readDxfText(dxf(raised(12.5)));
+    expect(value?.[0]?.areaMm2).toBeCloseTo(200 - 4 * Math.PI, 9);
+    expect(problems).toMatchObject([
+      { code: "dxf-raised", severity: "warning", found: "2 entities at a height (z)" },
+    ]);
+    expect(readDxfText(dxf(raised(0.00001))).problems).toEqual([]);
+  });
+
+  it("is refused where it rises", () => {
+    const rising = entity("LINE", 10, 0, 20, 0, 30, 0, 11, 5, 21, 5, 31, 3);
+    expect(problemOf(dxf(raised(0) + rising))).toMatchObject({
+      code: "dxf-not-flat",
+      found: "a line from height (z) 0 to 3",
+    });
+    const tilted = entity("CIRCLE", 10, 5, 20, 5, 40, 2, 210, 0, 220, 1, 230, 0);
+    expect(problemOf(dxf(rectangle(0, 0, 20, 10) + tilted)).code).toBe("dxf-extrusion");
   });
 });
