@@ -12,14 +12,19 @@ const MM_PER_UNIT: ReadonlyMap<string, number> = new Map([
   ["m", 1000],
   ["in", MM_PER_INCH],
   ["inch", MM_PER_INCH],
+  ["inches", MM_PER_INCH],
   ['"', MM_PER_INCH],
+  // What spreadsheets and people make of the inch mark: double prime, closing quote.
+  ["\u2033", MM_PER_INCH],
+  ["\u201D", MM_PER_INCH],
 ]);
 
 const LENGTH =
-  /^(?:(?<whole>\d+)[ -])?(?<top>\d+)\/(?<bottom>\d+)\s*(?<fractionUnit>[a-z"]*)$|^(?<number>\d+(?:\.\d+)?|\.\d+)\s*(?<unit>[a-z"]*)$/i;
+  /^(?:(?<whole>\d+)(?:\s+|-))?(?<top>\d+)\/(?<bottom>\d+)\s*(?<fractionUnit>[a-z"\u2033\u201D]+)$|^(?<number>\d+(?:\.\d+)?|\.\d+)\s*(?<unit>[a-z"\u2033\u201D]*)$/i;
 
 /**
- * Reads `12`, `12 mm`, `1.2cm`, `0.5 in`, `1/8 in`, `1 1/2 in`, `3"`; a bare number is mm.
+ * Reads `12`, `12 mm`, `1.2cm`, `0.5 in`, `1/8 in`, `1 1/2 in`, `3"`. A bare number is mm; a
+ * fraction needs its unit, because `3/4` alone hardly ever means 0.75 mm.
  * @returns the length in mm, zero or more, or null when it is none.
  */
 export function parseLength(text: string): number | null {

@@ -1,6 +1,8 @@
 import { Amount, parseDecimal } from "../money.ts";
-import { parseLength } from "../units.ts";
+import { lengthText, MM_PER_INCH, parseLength } from "../units.ts";
 import { isDay } from "./day.ts";
+import { MOST } from "./limits.ts";
+import { isPlain, numeralMend } from "./numerals.ts";
 import { eitherOf, mendName, spelling } from "../names.ts";
 
 /** What a cell may hold: how it is read, and what is said when it can not be. */
@@ -15,11 +17,9 @@ export interface CellKind<T> {
   readonly mend: (text: string) => string;
   /** Why an empty cell is not passed over, where that is not plain. */
   readonly never?: string;
+  /** Whether it is a number, so that its comma may be a decimal one. */
+  readonly numeric?: true;
 }
-
-/** Longer is a slip of a unit, not a part: mm. */
-const LONGEST_MM = 100_000;
-const MOST_COUNTED = 1_000_000;
 
 /** One line, single blanks. */
 export const text: CellKind<string> = {
@@ -29,37 +29,69 @@ export const text: CellKind<string> = {
   mend: () => "Write a plain text, in quotes if it holds a colon",
 };
 
-export const positive = numberKind("a number above 0", (value) => value > 0);
-export const notNegative = numberKind("a number, 0 or more", (value) => value >= 0);
-export const percent = numberKind("a percentage, 0 or more", (value) => value >= 0);
+export const positive = positiveUpTo(MOST.counted);
+export const notNegative = notNegativeUpTo(MOST.counted);
 /** Of which something must remain. */
-export const share = numberKind("a percentage, 0 or more and below 100", (value) => value < 100);
+export const share: CellKind<number> = {
+  ...percentUpTo(100),
+  expected: "a percentage, 0 or more and below 100",
+  read: (cell) => (Number(cell) < 100 ? percentUpTo(100).read(cell) : null),
+};
+
+/** These go up to a limit that only a slip goes beyond; it is named when one does. */
+export function positiveUpTo(most: number): CellKind<number> {
+  return numberKind("a number above 0", most, (value) => value > 0);
+}
+
+export function notNegativeUpTo(most: number): CellKind<number> {
+  return numberKind("a number, 0 or more", most, () => true);
+}
+
+export function percentUpTo(most: number): CellKind<number> {
+  return numberKind("a percentage, 0 or more", most, () => true);
+}
 
 /** Decimal, exact: money and settings. */
-export const amount: CellKind<Amount> = {
-  code: "not-an-amount",
-  expected: "an amount, 0 or more, such as 12.50",
-  read: (cell) => (isPlain(cell) ? parseDecimal(cell) : null),
-  mend: numberMend,
-  never: "a missing amount is never taken for zero",
-};
+export const amount = amountUpTo(MOST.money, "an amount, 0 or more, such as 12.50");
 
-export const whole = wholeKind("a whole number, 1 or more", 1);
-export const count = wholeKind("a whole number, 0 or more", 0);
+export function amountUpTo(most: number, expected: string): CellKind<Amount> {
+  const read = (cell: string): Amount | null => {
+    const value = isPlain(cell) ? parseDecimal(cell) : null;
+    return value !== null && value.lte(most) ? value : null;
+  };
+  return {
+    code: "not-an-amount",
+    expected,
+    read,
+    mend: (cell) => numberMend(cell, most, (text) => read(text) !== null),
+    never: "a missing amount is never taken for zero",
+    numeric: true,
+  };
+}
+
+export const whole = wholeUpTo(MOST.counted);
+export const count = wholeKind(0, MOST.counted);
+
+export function wholeUpTo(most: number): CellKind<number> {
+  return wholeKind(1, most);
+}
 
 /** mm, read with its unit. */
-export const length: CellKind<number> = {
-  code: "not-a-length",
-  expected: "a length above 0 such as 3.2, 3.2 mm, 1.5 cm or 1/8 in",
-  read: (cell) => {
+export const length = lengthUpTo(MOST.sizeMm);
+
+export function lengthUpTo(mostMm: number): CellKind<number> {
+  const read = (cell: string): number | null => {
     const mm = parseLength(cell);
-    return mm !== null && mm > 0 && mm <= LONGEST_MM ? mm : null;
-  },
-  mend: (cell) => {
-    if (parseLength(cell) !== null) return "Correct the length or its unit: it goes up to 100 m";
-    return commaMend(cell) ?? "Write a number and its unit: mm, cm, m or in; without one it is mm";
-  },
-};
+    return mm !== null && mm > 0 && mm <= mostMm ? mm : null;
+  };
+  return {
+    code: "not-a-length",
+    expected: "a length above 0 such as 3.2, 3.2 mm, 1.5 cm or 1/8 in",
+    read,
+    mend: (cell) => lengthMend(cell, read, mostMm),
+    numeric: true,
+  };
+}
 
 export const day: CellKind<string> = {
   code: "not-a-day",
@@ -98,62 +130,58 @@ export const thread: CellKind<string> = {
   mend: () => "Write the thread as M and its size, or leave the cell empty",
 };
 
-function numberKind(expected: string, fits: (value: number) => boolean): CellKind<number> {
-  return {
-    code: "not-a-number",
-    expected,
-    read: (cell) => {
-      const value = Number(cell);
-      return isPlain(cell) && Number.isFinite(value) && fits(value) ? value : null;
-    },
-    mend: numberMend,
+/** @param fits asked of numbers from 0 to `most`. */
+function numberKind(
+  expected: string,
+  most: number,
+  fits: (value: number) => boolean,
+): CellKind<number> {
+  const read = (cell: string): number | null => {
+    const value = Number(cell);
+    return isPlain(cell) && value <= most && fits(value) ? value : null;
   };
+  const mend = (cell: string): string => numberMend(cell, most, (text) => read(text) !== null);
+  return { code: "not-a-number", expected, read, mend, numeric: true };
 }
 
-function wholeKind(expected: string, least: number): CellKind<number> {
-  return {
-    code: "not-a-whole-number",
-    expected,
-    read: (cell) => {
-      const value = Number(cell);
-      return /^\d+$/.test(cell) && value >= least && value <= MOST_COUNTED ? value : null;
-    },
-    mend: wholeMend,
+function numberMend(cell: string, most: number, reads: (text: string) => boolean): string {
+  if (isPlain(cell)) return Number(cell) > most ? upTo(most) : "Correct the number";
+  return numeralMend(cell, reads, false) ?? "Write a plain number such as 12.50";
+}
+
+function upTo(most: number): string {
+  return `Correct the number, which goes up to ${most}: a digit or the point has slipped`;
+}
+
+function wholeKind(least: number, most: number): CellKind<number> {
+  const read = (cell: string): number | null => {
+    const value = Number(cell);
+    return /^\d+$/.test(cell) && value >= least && value <= most ? value : null;
   };
+  const mend = (cell: string): string => {
+    if (isPlain(cell) && Number(cell) > most) return upTo(most);
+    if (/^\d+$/.test(cell)) return "Correct the count, or remove the row";
+    const meant = numeralMend(cell, (text) => read(text) !== null, false);
+    if (meant !== null) return meant;
+    if (/^\d+\.0+$/.test(cell)) return `Write ${Number(cell)}, without the decimals`;
+    return isPlain(cell) ? "Round it to a whole number" : "Write the count in digits only";
+  };
+  const expected = `a whole number, ${least} or more`;
+  return { code: "not-a-whole-number", expected, read, mend, numeric: true };
 }
 
-function wholeMend(cell: string): string {
-  if (!isPlain(cell)) return commaMend(cell) ?? "Write the count in digits only";
-  if (cell.includes(".")) return "Round it to a whole number";
-  if (Number(cell) > MOST_COUNTED) return "Correct the count: it goes up to a million";
-  return "Correct the count, or remove the row";
-}
-
-/** Digits and at most one point: no sign, no exponent, no grouping. */
-function isPlain(cell: string): boolean {
-  return /^\d+(\.\d+)?$/.test(cell);
-}
-
-function numberMend(cell: string): string {
-  const comma = commaMend(cell);
-  if (comma !== null) return comma;
-  if (cell.includes("%")) return "Leave the percent sign out";
-  if (/^[-\u2212]/.test(cell)) return "Write it without the minus sign, or correct it";
-  if (/\d\s*[^\d\s.]+$|^[^\d\s.]+\s*\d/.test(cell))
-    return "Write the number alone, without a unit or currency";
-  if (/^\.\d+$/.test(cell)) return `Write 0${cell}`;
-  if (isPlain(cell)) return "Correct the number";
-  return "Write a plain number such as 12.50";
-}
-
-/** For `12,50` and `1,234.50`; null when there is no comma. */
-function commaMend(cell: string): string | null {
-  if (!cell.includes(",")) return null;
-  if (!/^\d+,\d+([^\d.,].*)?$/.test(cell))
-    return "Write a decimal point, and no marks between thousands";
-  const point = cell.replace(",", ".");
-  const thousands = /^\d+,\d{3}([^\d.,].*)?$/.test(cell);
-  return thousands
-    ? `Write ${cell.replace(",", "")} for thousands or ${point} with a decimal point`
-    : `Write a decimal point: ${point}`;
+function lengthMend(cell: string, read: CellKind<number>["read"], mostMm: number): string {
+  const mm = parseLength(cell);
+  if (mm === 0) return "Correct the length";
+  if (mm !== null) return `Correct the length or its unit: it goes up to ${lengthText(mostMm)}`;
+  const inches = parseLength(`${cell} in`);
+  if (/^[\d\s/-]+$/.test(cell) && inches !== null)
+    return `Write ${cell} in if inches are meant, or ${lengthText(inches / MM_PER_INCH)}`;
+  const meant = numeralMend(cell, (text) => read(text) !== null, true);
+  if (meant !== null) return meant;
+  if (/\d\s*['\u2032\u2019]|\d\s*(ft|feet|foot)\b/i.test(cell))
+    return "Write it in inches, 12 to the foot: mm, cm, m and in are read";
+  if (/[1-9]\d*\s*[x\u00D7*]\s*\d/i.test(cell))
+    return "Write one size in each cell: every size has a column of its own";
+  return "Write a number and its unit: mm, cm, m or in; without one it is mm";
 }

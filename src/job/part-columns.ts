@@ -1,4 +1,5 @@
-import { choice, length, text, whole, yesNo } from "./cells.ts";
+import { choice, length, lengthUpTo, text, wholeUpTo, yesNo } from "./cells.ts";
+import { MOST } from "./limits.ts";
 import { optional, required } from "./rows.ts";
 import type { Row } from "./rows.ts";
 
@@ -10,9 +11,9 @@ import type { Row } from "./rows.ts";
  */
 export const PART_COLUMNS = {
   name: required("part", text),
-  quantity: required("qty", whole),
+  quantity: required("qty", wholeUpTo(MOST.each)),
   material: required("material", text),
-  thicknessMm: required("thickness", length),
+  thicknessMm: required("thickness", lengthUpTo(MOST.thicknessMm)),
   drawing: optional("drawing", text, null),
   shape: optional("shape", choice(["rectangle", "disc", "ring"]), null),
   widthMm: optional("width", length, null),

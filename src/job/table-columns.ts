@@ -3,19 +3,28 @@ import {
   choice,
   count,
   day,
-  notNegative,
-  percent,
-  positive,
+  notNegativeUpTo,
+  percentUpTo,
+  positiveUpTo,
   share,
   text,
   thread,
-  whole,
+  wholeUpTo,
   yesNo,
 } from "./cells.ts";
+import { MOST } from "./limits.ts";
 import { optional, required } from "./rows.ts";
 import { QUOTE_SECTIONS } from "./types.ts";
 
 /** The columns of each table of a table set. To add a column, add its line. */
+
+const thicknessMm = positiveUpTo(MOST.thicknessMm);
+const sizeMm = positiveUpTo(MOST.sizeMm);
+const spacingMm = notNegativeUpTo(MOST.spacingMm);
+const minutes = notNegativeUpTo(MOST.minutes);
+const speedMmS = positiveUpTo(MOST.speedMmS);
+const accelerationMmS2 = positiveUpTo(MOST.accelerationMmS2);
+const spreadM2 = positiveUpTo(MOST.spreadM2);
 
 const DATED = {
   validFrom: required("valid_from", day),
@@ -33,13 +42,13 @@ export const SETTING_COLUMNS = {
 export const SHEET_COLUMNS = {
   id: required("id", text),
   material: required("material", text),
-  thicknessMm: required("thickness_mm", positive),
+  thicknessMm: required("thickness_mm", thicknessMm),
   form: optional("form", choice(["sheet", "roll"]), "sheet" as const),
-  widthMm: required("width_mm", positive),
-  heightMm: optional("height_mm", positive, null),
+  widthMm: required("width_mm", sizeMm),
+  heightMm: optional("height_mm", sizeMm, null),
   price: required("price", amount),
-  marginMm: required("margin_mm", notNegative),
-  gapMm: required("gap_mm", notNegative),
+  marginMm: required("margin_mm", spacingMm),
+  gapMm: required("gap_mm", spacingMm),
   onHand: optional("on_hand", count, null),
   ...DATED,
 };
@@ -48,13 +57,13 @@ export const FEED_COLUMNS = {
   id: required("id", text),
   machine: required("machine", text),
   material: required("material", text),
-  thicknessMm: required("thickness_mm", positive),
+  thicknessMm: required("thickness_mm", thicknessMm),
   operation: required("operation", choice(["cut", "score", "engrave"])),
-  low: optional("feed_low_mm_s", positive, null),
-  likely: required("feed_mm_s", positive),
-  high: optional("feed_high_mm_s", positive, null),
-  passes: required("passes", whole),
-  pierceS: required("pierce_s", notNegative),
+  low: optional("feed_low_mm_s", speedMmS, null),
+  likely: required("feed_mm_s", speedMmS),
+  high: optional("feed_high_mm_s", speedMmS, null),
+  passes: required("passes", wholeUpTo(MOST.passes)),
+  pierceS: required("pierce_s", notNegativeUpTo(MOST.pierceS)),
   ...DATED,
 };
 
@@ -64,16 +73,16 @@ export const MACHINE_COLUMNS = {
   kind: required("kind", choice(["own", "service"])),
   rate: required("rate", amount),
   ratePer: required("rate_per", choice(["minute", "hour"])),
-  minimumMinutes: required("minimum_minutes", notNegative),
-  billingStepMinutes: required("billing_step_minutes", notNegative),
-  setupMinutes: required("setup_minutes", notNegative),
-  loadMinutes: required("load_minutes", notNegative),
-  bedWidthMm: required("bed_width_mm", positive),
-  bedHeightMm: required("bed_height_mm", positive),
-  travelMmS: required("travel_mm_s", positive),
-  accelerationMmS2: required("acceleration_mm_s2", positive),
-  rasterAccelerationMmS2: optional("raster_acceleration_mm_s2", positive, null),
-  lineIntervalMm: required("line_interval_mm", positive),
+  minimumMinutes: required("minimum_minutes", minutes),
+  billingStepMinutes: required("billing_step_minutes", minutes),
+  setupMinutes: required("setup_minutes", minutes),
+  loadMinutes: required("load_minutes", minutes),
+  bedWidthMm: required("bed_width_mm", sizeMm),
+  bedHeightMm: required("bed_height_mm", sizeMm),
+  travelMmS: required("travel_mm_s", speedMmS),
+  accelerationMmS2: required("acceleration_mm_s2", accelerationMmS2),
+  rasterAccelerationMmS2: optional("raster_acceleration_mm_s2", accelerationMmS2, null),
+  lineIntervalMm: required("line_interval_mm", positiveUpTo(MOST.fineMm)),
   ...DATED,
 };
 
@@ -83,19 +92,19 @@ export const FINISH_COLUMNS = {
   paint: required("paint", text),
   faces: required("faces", choice(["front", "both"])),
   edges: required("edges", yesNo),
-  coats: required("coats", whole),
+  coats: required("coats", wholeUpTo(MOST.coats)),
   ...DATED,
 };
 
 export const PAINT_COLUMNS = {
   id: required("id", text),
   description: required("description", text),
-  contentMl: required("content_ml", positive),
-  low: optional("spread_low_m2", positive, null),
-  likely: optional("spread_m2", positive, null),
-  high: optional("spread_high_m2", positive, null),
+  contentMl: required("content_ml", positiveUpTo(MOST.contentMl)),
+  low: optional("spread_low_m2", spreadM2, null),
+  likely: optional("spread_m2", spreadM2, null),
+  high: optional("spread_high_m2", spreadM2, null),
   solidsPercent: optional("solids_percent", share, null),
-  filmUm: optional("film_um", positive, null),
+  filmUm: optional("film_um", positiveUpTo(MOST.filmUm), null),
   lossPercent: required("loss_percent", share),
   price: required("price", amount),
   ...DATED,
@@ -106,9 +115,9 @@ export const HARDWARE_COLUMNS = {
   description: required("description", text),
   kind: required("kind", choice(["fixing", "bought-in"])),
   thread: optional("thread", thread, ""),
-  packSize: required("pack_size", whole),
+  packSize: required("pack_size", wholeUpTo(MOST.each)),
   packPrice: required("pack_price", amount),
-  sparePercent: required("spare_percent", percent),
+  sparePercent: required("spare_percent", percentUpTo(MOST.sparePercent)),
   hazard: HAZARD,
   ...DATED,
 };
@@ -116,9 +125,9 @@ export const HARDWARE_COLUMNS = {
 export const STOCK_LENGTH_COLUMNS = {
   id: required("id", text),
   description: required("description", text),
-  lengthMm: required("length_mm", positive),
-  sawKerfMm: required("saw_kerf_mm", notNegative),
-  endTrimMm: required("end_trim_mm", notNegative),
+  lengthMm: required("length_mm", sizeMm),
+  sawKerfMm: required("saw_kerf_mm", notNegativeUpTo(MOST.fineMm)),
+  endTrimMm: required("end_trim_mm", spacingMm),
   price: required("price", amount),
   ...DATED,
 };
@@ -130,9 +139,9 @@ export const TASK_COLUMNS = {
     "basis",
     choice(["order", "piece", "part", "m2", "coat m2", "hole", "sheet", "saw cut"]),
   ),
-  low: optional("minutes_low", notNegative, null),
-  likely: required("minutes", notNegative),
-  high: optional("minutes_high", notNegative, null),
+  low: optional("minutes_low", minutes, null),
+  likely: required("minutes", minutes),
+  high: optional("minutes_high", minutes, null),
   rate: required("rate", text),
   usual: optional("usual", choice(["no", "always", "painted"]), "no" as const),
   hazard: HAZARD,

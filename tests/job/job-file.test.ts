@@ -79,9 +79,16 @@ describe("a job file", () => {
       "not-an-amount",
       2,
       "price.tax_percent",
-      "sign out",
+      "Write 20, without the percent sign",
     ],
-    ["currency", "price:\n  delivery: EUR 9", "not-an-amount", 2, "price.delivery", "number alone"],
+    [
+      "currency",
+      "price:\n  delivery: EUR 9",
+      "not-an-amount",
+      2,
+      "price.delivery",
+      "Write 9, without a unit or currency",
+    ],
     [
       "negative",
       "price:\n  markup_percent: -5",

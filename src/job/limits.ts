@@ -1,0 +1,37 @@
+/**
+ * More than this is a slip of a digit, a point or a unit, and would go through to the price unseen.
+ * No honest job of cut and painted sheet comes near (common practice, no source; from memory).
+ */
+export const MOST = {
+  /** Any count without a limit of its own. */
+  counted: 1_000_000,
+  /** One price, rate or fee, in any currency. */
+  money: 1_000_000_000,
+  /** Of a part, sheet, roll, bar or bed: longer than any van. */
+  sizeMm: 20_000,
+  /** Foam board and blocks end at 100 mm or so. */
+  thicknessMm: 200,
+  /** Between and around pieces. */
+  spacingMm: 500,
+  /** Between engraved lines, and the width of a saw cut. */
+  fineMm: 20,
+  /** Copies of one part, lengths or fixings, in one piece commissioned. */
+  each: 100_000,
+  /** Often one thing is done: a task on a part, a coat on a face, a pass along a line. */
+  times: 10_000,
+  coats: 50,
+  passes: 100,
+  /** A thousand hours. */
+  minutes: 60_000,
+  /** To begin one contour. */
+  pierceS: 600,
+  /** Mirrors that steer a beam go up to some 10 m/s. */
+  speedMmS: 20_000,
+  accelerationMmS2: 10_000_000,
+  /** One can, drum or abrasive. */
+  contentMl: 1_000_000,
+  spreadM2: 10_000,
+  filmUm: 10_000,
+  /** Of fixings bought on top. */
+  sparePercent: 300,
+} as const;
