@@ -50,17 +50,3 @@ export function roomier(one: Clearance, other: Clearance): Clearance {
     highMm: Math.max(one.highMm, other.highMm),
   };
 }
-
-/** The fits that thicknesses within the range give, from the thinnest sheet to the thickest. */
-export function fitsOf(
-  slotMm: number,
-  thickness: Thickness,
-  clearance: Clearance,
-): { readonly thinnest: Fit; readonly likely: Fit; readonly thickest: Fit } {
-  const fit = (thicknessMm: number): Fit => fitOf(slotMm - thicknessMm, clearance);
-  return {
-    thinnest: fit(thickness.lowMm),
-    likely: fit(thickness.likelyMm),
-    thickest: fit(thickness.highMm),
-  };
-}
