@@ -69,6 +69,12 @@ export function checked<T>(value: T, problems: readonly Problem[]): Checked<T> {
   return { value: problems.some(isError) ? null : value, problems };
 }
 
+/** Those whose cell is not complained of already: one slip is said once, by whom it was seen first. */
+export function unsaid(problems: readonly Problem[], said: readonly Problem[]): readonly Problem[] {
+  const cells = new Set(said.filter(isError).map(placeText));
+  return problems.filter((problem) => !cells.has(placeText(problem)));
+}
+
 /** `parts.csv, line 4, thickness: read "3,2", expected a length like 3.2 mm. Write a decimal point.` */
 export function sentence(problem: Problem): string {
   return `${placeText(problem)}: read ${quoted(problem.found)}, expected ${problem.expected}. ${problem.mend}.`;

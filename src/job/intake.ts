@@ -1,5 +1,6 @@
-import { checked } from "../problem.ts";
+import { checked, isError, unsaid } from "../problem.ts";
 import type { Checked } from "../problem.ts";
+import type { Doubts } from "./doubts.ts";
 import { collectJob, jobTables } from "./job.ts";
 import type { Collected } from "./job.ts";
 import { checkReferences, spelledAsTables } from "./references.ts";
@@ -35,13 +36,17 @@ export function readIntake(texts: IntakeTexts, need: Need): Checked<Intake> {
 export function collectIntake(
   texts: IntakeTexts,
   need: Need,
-): Intake & Pick<Collected, "materials" | "problems"> {
+): Intake & Pick<Collected, "materials" | "problems"> & { readonly doubts: Doubts } {
   const { job, materials, problems } = collectJob(texts.jobName, texts.job, texts.quantities);
   const ofJob = jobTables(texts.job);
   const read = collectTables({ builtIn: texts.tables, ofJob, date: job.date });
-  const tablesFit = !read.problems.some(({ severity }) => severity === "error");
-  const references = tablesFit ? checkReferences(job, read.tables, need) : [];
+  const doubts = {
+    tables: read.doubts,
+    errors: problems.filter(isError),
+    parts: job.parts.length === 0 || job.parts.length < materials.length,
+  };
+  const references = checkReferences(job, read.tables, need, doubts);
   const spelled = spelledAsTables(job, read.tables);
-  const all = [...problems, ...read.problems, ...references];
-  return { job: spelled, tables: read.tables, materials, problems: all };
+  const all = [...problems, ...read.problems, ...unsaid(references, read.problems)];
+  return { job: spelled, tables: read.tables, materials, doubts, problems: all };
 }

@@ -2,6 +2,7 @@ import { errorAt, inColumn } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
 import { whole } from "./cells.ts";
 import { nearest, plainName } from "../names.ts";
+import { hidesRows } from "./doubts.ts";
 import { OTHER_NAMES, PART_COLUMNS } from "./part-columns.ts";
 import type { PartRow } from "./part-columns.ts";
 import { readForm } from "./part-form.ts";
@@ -18,7 +19,7 @@ export interface MaterialNamed {
 export interface PartsRead {
   /** Parts without a fault, in the order of the list. */
   readonly parts: readonly Part[];
-  /** Names of all rows, also of faulty ones. */
+  /** Names of all rows, also of faulty ones; none when there may be more than can be read. */
   readonly names: readonly string[];
   /** Of all rows, also of faulty ones: whether a material is safe must not wait for another cell. */
   readonly materials: readonly MaterialNamed[];
@@ -45,7 +46,8 @@ export function readPartsList(list: SourceText, texts: readonly SourceText[]): P
     place,
     material: cells["material"] ?? "",
   }));
-  return { parts, names: read.named, materials, problems };
+  const names = hidesRows(read.problems) ? [] : read.named;
+  return { parts, names, materials, problems };
 }
 
 /**

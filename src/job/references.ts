@@ -2,6 +2,8 @@ import { errorAt, inColumn } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
 import { lengthText } from "../units.ts";
 import { eitherOf, mendName, sameText, spelling } from "../names.ts";
+import { jobFileInDoubt, mayHold, NO_DOUBTS } from "./doubts.ts";
+import type { Doubts } from "./doubts.ts";
 import type { Job, Part, Tables } from "./types.ts";
 
 /** How much of the tables a command needs. */
@@ -13,12 +15,18 @@ const SAME_THICKNESS_MM = 0.001;
 /**
  * Everything that a job names and the tables do not have, each at the row of the job. Names are
  * compared without regard to case and runs of blanks.
+ * @param doubts what of job and tables could not be read, and so is not called missing.
  */
-export function checkReferences(job: Job, tables: Tables, need: Need): readonly Problem[] {
+export function checkReferences(
+  job: Job,
+  tables: Tables,
+  need: Need,
+  doubts: Doubts = NO_DOUBTS,
+): readonly Problem[] {
   return [
-    ...sheetProblems(job, tables),
-    ...(need === "nest" ? [] : machineProblems(job, tables)),
-    ...(need === "quote" ? quoteProblems(job, tables) : []),
+    ...sheetProblems(job, tables, doubts),
+    ...(need === "nest" ? [] : machineProblems(job, tables, doubts)),
+    ...(need === "quote" ? quoteProblems(job, tables, doubts) : []),
   ];
 }
 
@@ -72,10 +80,15 @@ function stockedThickness({ material, thicknessMm }: Part, tables: Tables): numb
   return best !== undefined && gap(best) <= SAME_THICKNESS_MM ? best : null;
 }
 
-function sheetProblems(job: Job, tables: Tables): readonly Problem[] {
-  if (tables.sheets.length === 0) return [emptyTable("sheets.csv", "a row for each sheet sold")];
+function sheetProblems(job: Job, tables: Tables, doubts: Doubts): readonly Problem[] {
+  const anySheet = mayHold(doubts, "sheets.csv", {});
+  if (tables.sheets.length === 0)
+    return anySheet ? [] : [emptyTable("sheets.csv", "a row for each sheet sold")];
   const materials = materialsOf(tables);
   return job.parts.flatMap((part) => {
+    const { material, thicknessMm } = part;
+    const wanted = { material, "thickness mm": thicknessMm };
+    if (mayHold(doubts, "sheets.csv", wanted)) return [];
     if (spelling(part.material, materials) === null)
       return [
         unknown(
@@ -100,11 +113,16 @@ function unknownThickness({ place, material, thicknessMm }: Part, tables: Tables
   });
 }
 
-function machineProblems(job: Job, tables: Tables): readonly Problem[] {
+function machineProblems(job: Job, tables: Tables, doubts: Doubts): readonly Problem[] {
   const machines = idsOf(tables.machines);
+  const inDoubt =
+    job.machine === null &&
+    (mayHold(doubts, "settings.csv", { id: "machine" }) || jobFileInDoubt(doubts, "machine"));
+  if (inDoubt) return [];
+  const named = job.machine ?? tables.machine;
+  if (mayHold(doubts, "machines.csv", named === null ? {} : { id: named })) return [];
   if (machines.length === 0) return [emptyTable("machines.csv", "a row for each machine")];
-  if (job.machine === null && tables.machine === null) return [noMachine(machines)];
-  const named = job.machine ?? tables.machine ?? "";
+  if (named === null) return [noMachine(machines)];
   if (spelling(named, machines) !== null) return [];
   const file = job.machine === null ? "settings.csv" : "job.yaml";
   const place: Place = job.machinePlace ?? { file, line: null, column: null };
@@ -131,29 +149,57 @@ function noMachine(machines: readonly string[]): Problem {
   );
 }
 
-function quoteProblems(job: Job, tables: Tables): readonly Problem[] {
+function quoteProblems(job: Job, tables: Tables, doubts: Doubts): readonly Problem[] {
   const { hardware, lengths, handWork } = job;
+  const noneSaid = tables.currency === null && !mayHold(doubts, "settings.csv", { id: "currency" });
   return [
-    ...(tables.currency === null ? [noCurrency()] : []),
-    ...finishProblems(job, tables),
-    ...hardware.flatMap(({ place, item }) =>
-      named(place, "item", item, "an item of the price table hardware.csv", idsOf(tables.hardware)),
-    ),
-    ...lengths.flatMap(({ place, stock }) =>
-      named(
-        place,
-        "stock",
-        stock,
-        "a section of the price table stock-lengths.csv",
-        idsOf(tables.stockLengths),
-      ),
-    ),
-    ...handWork.flatMap(({ place, task }) =>
-      named(place, "task", task, "a task of the price table tasks.csv", idsOf(tables.tasks)),
-    ),
-    ...handWork.flatMap(({ task }) => rateProblems(task, tables)),
+    ...(noneSaid ? [noCurrency()] : []),
+    ...finishProblems(job, tables, doubts),
+    ...hardware.flatMap(({ place, item }) => named(place, "item", item, ITEM, tables, doubts)),
+    ...lengths.flatMap(({ place, stock }) => named(place, "stock", stock, SECTION, tables, doubts)),
+    ...handWork.flatMap(({ place, task }) => named(place, "task", task, TASK, tables, doubts)),
+    ...handWork.flatMap(({ task }) => rateProblems(task, tables, doubts)),
   ];
 }
+
+/** A table that names refer to. */
+interface Referred {
+  readonly file: string;
+  /** Completes "expected ...". */
+  readonly what: string;
+  readonly of: (tables: Tables) => readonly { readonly id: string }[];
+}
+
+const ITEM: Referred = {
+  file: "hardware.csv",
+  what: "an item of the price table hardware.csv",
+  of: ({ hardware }) => hardware,
+};
+const SECTION: Referred = {
+  file: "stock-lengths.csv",
+  what: "a section of the price table stock-lengths.csv",
+  of: ({ stockLengths }) => stockLengths,
+};
+const TASK: Referred = {
+  file: "tasks.csv",
+  what: "a task of the price table tasks.csv",
+  of: ({ tasks }) => tasks,
+};
+const FINISH: Referred = {
+  file: "finishes.csv",
+  what: "an empty cell for bare, or a finish of the price table finishes.csv",
+  of: ({ finishes }) => finishes,
+};
+const PAINT: Referred = {
+  file: "paints.csv",
+  what: "a paint of the price table paints.csv",
+  of: ({ paints }) => paints,
+};
+const RATE: Referred = {
+  file: "rates.csv",
+  what: "a rate of the price table rates.csv",
+  of: ({ rates }) => rates,
+};
 
 function noCurrency(): Problem {
   return errorAt(
@@ -167,50 +213,38 @@ function noCurrency(): Problem {
   );
 }
 
-function finishProblems({ parts, lengths }: Job, tables: Tables): readonly Problem[] {
-  const finishes = idsOf(tables.finishes);
-  const paints = idsOf(tables.paints);
+function finishProblems(
+  { parts, lengths }: Job,
+  tables: Tables,
+  doubts: Doubts,
+): readonly Problem[] {
   const used = [...parts, ...lengths].flatMap(({ place, finish }) =>
     finish === null ? [] : [{ place, finish }],
   );
   const steps = tables.finishes.filter(({ id }) => used.some(({ finish }) => sameText(finish, id)));
   return [
-    ...used.flatMap(({ place, finish }) =>
-      named(
-        place,
-        "finish",
-        finish,
-        "an empty cell for bare, or a finish of the price table finishes.csv",
-        finishes,
-      ),
-    ),
-    ...steps.flatMap(({ place, paint }) =>
-      named(place, "paint", paint, "a paint of the price table paints.csv", paints),
-    ),
+    ...used.flatMap(({ place, finish }) => named(place, "finish", finish, FINISH, tables, doubts)),
+    ...steps.flatMap(({ place, paint }) => named(place, "paint", paint, PAINT, tables, doubts)),
   ];
 }
 
-/** Only for a table set without rates.csv: otherwise the tables were checked when they were read. */
-function rateProblems(task: string, tables: Tables): readonly Problem[] {
+function rateProblems(task: string, tables: Tables, doubts: Doubts): readonly Problem[] {
   const row = tables.tasks.find(({ id }) => sameText(id, task));
   if (row === undefined) return [];
-  return named(
-    row.place,
-    "rate",
-    row.rate,
-    "a rate of the price table rates.csv",
-    idsOf(tables.rates),
-  );
+  return named(row.place, "rate", row.rate, RATE, tables, doubts);
 }
 
 function named(
   place: Place,
   column: string,
   name: string,
-  what: string,
-  known: readonly string[],
+  { file, what, of }: Referred,
+  tables: Tables,
+  doubts: Doubts,
 ): readonly Problem[] {
-  return spelling(name, known) === null ? [unknown(place, column, name, what, known)] : [];
+  const known = idsOf(of(tables));
+  if (spelling(name, known) !== null || mayHold(doubts, file, { id: name })) return [];
+  return [unknown(place, column, name, what, known)];
 }
 
 function unknown(

@@ -2,6 +2,8 @@ import { errorAt, inColumn } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
 import type { Column, Columns, ValuesOf } from "./rows.ts";
 import { readRows } from "./rows.ts";
+import { hidesRows } from "./doubts.ts";
+import type { TableDoubt } from "./doubts.ts";
 import type { CellFault } from "./table-checks.ts";
 import type { SourceText, TableRow } from "./types.ts";
 import { overridden, rowsHeld } from "./valid-rows.ts";
@@ -34,6 +36,8 @@ export interface TableRead<R extends TableRow> {
   readonly rows: readonly R[];
   /** Ids that are defined, also by rows with faults: an id among them is not unknown. */
   readonly ids: readonly string[];
+  /** What of it could not be read. */
+  readonly doubt: TableDoubt;
   readonly problems: readonly Problem[];
 }
 
@@ -61,6 +65,10 @@ export function readTable<C extends TableColumns, R extends TableRow>(
     present: sets.some((set) => set !== null),
     rows,
     ids: [...rows.map(({ id }) => id), ...faulty],
+    doubt: {
+      unreadable: sets.some((set) => set?.doubt.unreadable === true),
+      rows: sets.flatMap((set) => set?.doubt.rows ?? []),
+    },
     problems: sets.flatMap((set) => set?.problems ?? []),
   };
 }
@@ -73,6 +81,7 @@ export function baseName(name: string): string {
 interface OneRead<R> {
   readonly rows: readonly R[];
   readonly faultyIds: readonly string[];
+  readonly doubt: TableDoubt;
   readonly problems: readonly Problem[];
 }
 
@@ -91,9 +100,12 @@ function readOne<C extends TableColumns, R extends TableRow>(
   const sound = judged.filter(({ faults }) => faults.length === 0).map(({ row }) => row);
   const held = rowsHeld(sound, kind.key ?? (({ id }) => id), date);
   const soundIds = new Set(sound.map(({ id }) => id));
+  const soundLines = new Set(sound.map(({ place }) => place.line));
+  const faulty = read.texts.filter(({ place }) => !soundLines.has(place.line));
   return {
     rows: held.rows,
     faultyIds: read.named.filter((id) => !soundIds.has(id)),
+    doubt: { unreadable: hidesRows(read.problems), rows: faulty.map(({ cells }) => cells) },
     problems: [...read.problems, ...judged.flatMap(({ faults }) => faults), ...held.problems],
   };
 }

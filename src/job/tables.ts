@@ -1,6 +1,8 @@
 import { checked, errorAt, inColumn, warningAt } from "../problem.ts";
 import type { Checked, Place, Problem } from "../problem.ts";
 import { eitherOf, mendName, plainName } from "../names.ts";
+import { mayBeIn } from "./doubts.ts";
+import type { TableDoubt } from "./doubts.ts";
 import { readSettings } from "./settings.ts";
 import type { SettingRow } from "./settings.ts";
 import { baseName, readTable } from "./table.ts";
@@ -34,6 +36,8 @@ export function readTables(
 /** As {@link readTables}, but with what could be read even when there are errors. */
 export function collectTables(texts: TableTexts): {
   readonly tables: types.Tables;
+  /** What of each file could not be read. */
+  readonly doubts: ReadonlyMap<string, TableDoubt>;
   readonly problems: readonly Problem[];
 } {
   const settingRows = readTable(SETTINGS, texts);
@@ -48,7 +52,13 @@ export function collectTables(texts: TableTexts): {
   const rates = readTable(RATES, texts);
   const { machine, problems, ...settings } = readSettings(settingRows.rows);
   const all = [settingRows, sheets, feeds, machines, finishes, paints, hardware, stockLengths];
+  const setMachine = machine === null ? [] : [machine];
+  const strangeMachine = unknownIn(setMachine, "value", ({ value }) => value, machines);
   return {
+    doubts: new Map([
+      ...[...all, tasks, rates].map(({ file, doubt }) => [file, doubt] as const),
+      [SETTINGS.file, settingDoubt(settingRows, [...problems, ...strangeMachine])],
+    ]),
     tables: {
       ...settings,
       machine: machine?.value ?? null,
@@ -68,7 +78,7 @@ export function collectTables(texts: TableTexts): {
       ...unknownIn(feeds.rows, "machine", ({ machine }) => machine, machines),
       ...unknownIn(finishes.rows, "paint", ({ paint }) => paint, paints),
       ...unknownIn(tasks.rows, "rate", ({ rate }) => rate, rates),
-      ...unknownIn(machine === null ? [] : [machine], "value", ({ value }) => value, machines),
+      ...strangeMachine,
       ...spellingProblems(
         [sheets, feeds, machines, finishes, paints, hardware, stockLengths, tasks, rates].map(
           ({ rows }) => rows.map(({ id, place }) => ({ name: id, column: "id", place })),
@@ -173,17 +183,29 @@ const FILES: readonly string[] = [
   ...[PAINTS, HARDWARE, STOCK_LENGTHS, TASKS, RATES].map(({ file }) => file),
 ];
 
+/** Also of rows whose value does not serve; an id that is none may have been meant to be any. */
+function settingDoubt(
+  { rows, doubt }: TableRead<SettingRow>,
+  problems: readonly Problem[],
+): TableDoubt {
+  const faulty = rows.flatMap(({ id, place: { file, line } }) => {
+    const fault = problems.find((one) => one.file === file && one.line === line);
+    return fault ? [{ id: fault.column === "id" ? "" : id }] : [];
+  });
+  return { ...doubt, rows: [...doubt.rows, ...faulty] };
+}
+
 /** Rows that refer to an id which the table of that name does not have; nothing without a table. */
 function unknownIn<R extends types.TableRow>(
   rows: readonly R[],
   column: string,
   refer: (row: R) => string,
-  { file, present, ids }: TableRead<types.TableRow>,
+  { file, present, ids, doubt }: TableRead<types.TableRow>,
 ): readonly Problem[] {
   if (!present) return [];
   const known = new Set(ids);
   return rows
-    .filter((row) => !known.has(refer(row)))
+    .filter((row) => !known.has(refer(row)) && !mayBeIn(doubt, { id: refer(row) }))
     .map((row) =>
       errorAt(inColumn(row.place, column), {
         code: "unknown-reference",
