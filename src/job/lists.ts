@@ -1,6 +1,6 @@
 import { errorAt, inColumn, warningAt } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
-import { amount, choice, length, positive, text, whole } from "./cells.ts";
+import { amount, choice, length, notNegative, positive, text, whole } from "./cells.ts";
 import { eitherOf, mendName, plainName, spelling } from "../names.ts";
 import { optional, readRows, required } from "./rows.ts";
 import type { Row } from "./rows.ts";
@@ -34,7 +34,7 @@ const LENGTH_USE_COLUMNS = {
 const HAND_WORK_COLUMNS = {
   task: required("task", text),
   part: optional("part", text, null),
-  quantity: optional("qty", positive, 1),
+  quantity: optional("qty", notNegative, 1),
   minutes: optional("minutes", amount, null),
   note: optional("note", text, ""),
 };
@@ -169,7 +169,7 @@ function noTask({ name }: SourceText): Problem {
       code: "no-hand-work",
       found: "a header without rows",
       expected: "a row for each task",
-      mend: "List the tasks, or take it that the usual tasks of the task table are counted",
+      mend: "List the tasks, or remove the file: the usual tasks of the task table are counted",
     },
   );
 }

@@ -112,7 +112,11 @@ function bedHeight({ form, heightMm, onHand }: SheetChoice): number {
   return onHand === null ? Infinity : onHand * MM_PER_M;
 }
 
-function turnsThatFit(shape: Shape, choice: SheetChoice): readonly Turned[] {
+/** The ways to lay a copy that keep it on the sheet less its margin; none when it is too large. */
+export function turnsThatFit(
+  shape: Pick<Shape, "piece" | "hull" | "turns">,
+  choice: SheetChoice,
+): readonly Turned[] {
   const fitting = shape.turns.filter(({ box }) => roomFor(shape, box, choice) !== null);
   if (fitting.length > 0 || shape.piece.turn !== "any") return fitting;
   return SLANTS.map((turnDeg, slant) => ({
@@ -127,7 +131,7 @@ const SLANTS: readonly number[] = Array.from({ length: 360 }, (_, half) => half 
 const FIRST_SLANT = 64;
 
 /** Positions that keep the box inside the margin, or null when there is none. */
-function roomFor({ piece }: Shape, box: Box, choice: SheetChoice): Box | null {
+function roomFor({ piece }: Pick<Shape, "piece">, box: Box, choice: SheetChoice): Box | null {
   const kept = choice.marginMm + piece.flatteningMm;
   const [minX, minY] = [kept - box.minX, kept - box.minY];
   const maxX = choice.widthMm - kept - box.maxX;

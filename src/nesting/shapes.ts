@@ -124,7 +124,8 @@ function isConvex({ outer, holes }: Region): boolean {
   );
 }
 
-function turnsOf(piece: NestPiece, hull: Convex): readonly Turned[] {
+/** The ways to lay a piece that differ. */
+export function turnsOf(piece: NestPiece, hull: Convex): readonly Turned[] {
   const angles = { any: anglesWorthTrying(hull), quarter: QUARTERS, half: HALVES, fixed: [0] };
   const turns: Turned[] = [];
   const laid: (readonly Ring[])[] = [];

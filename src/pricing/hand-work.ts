@@ -1,18 +1,14 @@
-import type { HandWorkUse, Part, TaskRow } from "../job/types.ts";
-import type { Problem } from "../problem.ts";
+import type { Part, TaskRow } from "../job/types.ts";
 import { cell, givenOnce, jobCell, slug, uniqueSlugs } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
 import { coatedArea, finishedArea } from "./paint.ts";
 import { partId } from "./parts.ts";
 import { nestedFrom } from "./sheets.ts";
 import { lengthIds } from "./stock-lengths.ts";
+import { tasksOf } from "./tasks.ts";
+import type { Doing } from "./tasks.ts";
 import type { PricedStock, PricingInput } from "./types.ts";
 
-/** One task of the job, whether it lists it or has it as usual. */
-interface Doing {
-  readonly task: TaskRow;
-  readonly use: HandWorkUse | null;
-}
 type Identify = (what: string) => string;
 
 /** Minutes of hand work by order, piece, part, area, hole, sheet or saw cut, at its hourly rate. */
@@ -23,22 +19,10 @@ export function addHandWork(ledger: Ledger, input: PricingInput): void {
     addTask(ledger, input, doing, (what) => `work.${slugs[index]}.${what}`);
 }
 
-/** The job's own list where it has one, else the tasks that are usual. */
-export function tasksOf({ job, tables }: Pick<PricingInput, "job" | "tables">): readonly Doing[] {
-  if (job.handWork.length > 0)
-    return job.handWork.flatMap((use) => {
-      const task = tables.tasks.find(({ id }) => id === use.task);
-      return task ? [{ task, use }] : [];
-    });
-  const painted = job.parts.some(({ finish }) => finish !== null);
-  return tables.tasks
-    .filter(({ usual }) => usual === "always" || (usual === "painted" && painted))
-    .map((task) => ({ task, use: null }));
-}
-
-function addTask(ledger: Ledger, input: PricingInput, { task, use }: Doing, id: Identify): void {
+function addTask(ledger: Ledger, input: PricingInput, doing: Doing, id: Identify): void {
   const { sheet, costs } = ledger;
-  const name = use?.part ? `${task.description} (${use.part})` : task.description;
+  const { task, use } = doing;
+  const name = nameOf(doing, input);
   const minutes = use?.minutes
     ? sheet.given(
         id("minutes"),
@@ -55,9 +39,7 @@ function addTask(ledger: Ledger, input: PricingInput, { task, use }: Doing, id: 
         task.minutes.likely,
         cell(task, "minutes"),
       );
-  const count = addCount(ledger, input, { task, use }, id);
-  if (use && count !== null && sheet.value(count).isZero())
-    ledger.problems.push(nothingToWork(task, use));
+  const count = addCount(ledger, input, doing, id);
   const often =
     use && use.quantity !== 1
       ? [
@@ -99,29 +81,11 @@ function addTask(ledger: Ledger, input: PricingInput, { task, use }: Doing, id: 
   });
 }
 
-/** Listed by the job, and yet there is nothing that it is counted by. */
-function nothingToWork({ id, basis }: TaskRow, use: HandWorkUse): Problem {
-  return {
-    code: "no-work",
-    severity: "warning",
-    ...use.place,
-    column: "task",
-    found: `${id}, counted by ${basis}`,
-    expected: WORKED_ON[basis],
-    mend: "Remove the row, or correct the part or its finish: as it stands it costs nothing",
-  };
+/** With the parts it is for, unless it is for all of them. */
+function nameOf({ task, use, parts }: Doing, { job }: PricingInput): string {
+  if (use?.part) return `${task.description} (${use.part})`;
+  return parts.length < job.parts.length ? `${task.description} (other parts)` : task.description;
 }
-
-const WORKED_ON: Readonly<Record<TaskRow["basis"], string>> = {
-  order: "an order",
-  piece: "pieces",
-  part: "parts",
-  m2: "a part with a finish",
-  "coat m2": "a part with a finish",
-  hole: "round holes",
-  sheet: "sheets",
-  "saw cut": "rows in lengths.csv",
-};
 
 /** Work stands on the quote under its heading, apart from the goods of the same heading. */
 const WORK_LINE: Partial<Record<TaskRow["section"], string>> = {
@@ -138,13 +102,10 @@ const WORK_LINE: Partial<Record<TaskRow["section"], string>> = {
 function addCount(
   ledger: Ledger,
   input: PricingInput,
-  { task, use }: Doing,
+  { task, parts }: Doing,
   id: Identify,
 ): string | null {
   const { sheet } = ledger;
-  const parts = input.parts
-    .map(({ part }) => part)
-    .filter(({ name }) => !use?.part || name === use.part);
   const sum = (unit: "pcs" | "m2", what: string, ids: readonly string[]): string =>
     sheet.derived(id("count"), `${task.description}: ${what}`, unit, "sum", ids);
   switch (task.basis) {

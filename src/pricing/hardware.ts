@@ -1,14 +1,11 @@
 import { moneyText } from "../money.ts";
 import { lengthText } from "../units.ts";
 import type { HardwareRow, HardwareUse } from "../job/types.ts";
-import { clearanceHoles } from "./iso273.ts";
+import { holesMeant } from "./holes.ts";
 import { cell, jobCell, rowText, slug } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
 import { partId } from "./parts.ts";
 import type { MeasuredPart, PricingInput } from "./types.ts";
-
-/** A hole counts for a diameter when it is within this of it: drawing and flattening noise. */
-const SAME_DIAMETER_MM = 0.05;
 
 /** Fixings by order, piece, part or hole, bought in whole packs with spares; bought-in items. */
 export function addHardware(ledger: Ledger, input: PricingInput): void {
@@ -112,38 +109,19 @@ function addUse(
     return sheet.derived(id, label, "pcs", "product", [each, copies]);
   }
   const holes = parts.map((measured) =>
-    addHoles(ledger, row, use, measured, `${id}.part.${slug(measured.part.name)}`),
+    addHoles(ledger, use, measured, `${id}.part.${slug(measured.part.name)}`),
   );
   sheet.derived(`${id}-holes`, `${label}: holes`, "pcs", "sum", holes);
-  if (sheet.value(`${id}-holes`).isZero()) ledger.problems.push(noHoles(use));
   return sheet.derived(id, label, "pcs", "product", [each, `${id}-holes`]);
 }
 
 function addHoles(
-  { sheet, problems }: Ledger,
-  row: HardwareRow,
+  { sheet }: Ledger,
   use: HardwareUse,
   { part, geometry }: MeasuredPart,
   id: string,
 ): string {
-  const wanted = geometry.roundHoles.filter(
-    ({ diameterMm }) =>
-      use.holeDiameterMm === null || Math.abs(diameterMm - use.holeDiameterMm) <= SAME_DIAMETER_MM,
-  );
-  const clearance = clearanceHoles(row.thread);
-  const tight = wanted.find(
-    ({ diameterMm }) => clearance !== null && diameterMm < clearance.fineMm - SAME_DIAMETER_MM,
-  );
-  if (tight && clearance)
-    problems.push({
-      code: "hole-too-small",
-      severity: "warning",
-      ...use.place,
-      column: "hole diameter",
-      found: `a hole of ${lengthText(tight.diameterMm)} in ${part.name} for ${row.thread}`,
-      expected: `${lengthText(clearance.mediumMm)} or so (ISO 273: ${clearance.fineMm} fine, ${clearance.mediumMm} medium, ${clearance.coarseMm} coarse)`,
-      mend: "Draw the hole larger, or allow time to drill it out",
-    });
+  const wanted = holesMeant(use, geometry);
   const size = use.holeDiameterMm === null ? "round" : lengthText(use.holeDiameterMm);
   const what = `holes of ${size} in the drawing`;
   sheet.given(`${id}.each`, `${part.name}, ${size} holes in one copy`, "pcs", wanted.length, {
@@ -155,18 +133,6 @@ function addHoles(
     `${id}.each`,
     partId(part.name, "copies"),
   ]);
-}
-
-function noHoles(use: HardwareUse): Ledger["problems"][number] {
-  return {
-    code: "no-such-hole",
-    severity: "error",
-    ...use.place,
-    column: "hole diameter",
-    found: use.holeDiameterMm === null ? "" : lengthText(use.holeDiameterMm),
-    expected: `round holes of that diameter in ${use.part ?? "some part"}`,
-    mend: "Correct the diameter or the part, or count the item per part instead",
-  };
 }
 
 function shop(

@@ -3,7 +3,7 @@ import type { FigureUnit, Source } from "../figure.ts";
 import type { Setting, TableRow } from "../job/types.ts";
 import type { Amount } from "../money.ts";
 import { placeText } from "../problem.ts";
-import type { Place, Problem } from "../problem.ts";
+import type { Place } from "../problem.ts";
 import type { CostLine, ShoppingItem } from "./types.ts";
 
 /** What the steps of pricing write into, each its own corner; it lives for one estimate. */
@@ -11,11 +11,10 @@ export interface Ledger {
   readonly sheet: FigureSheet;
   readonly costs: CostLine[];
   readonly shopping: ShoppingItem[];
-  readonly problems: Problem[];
 }
 
 export function newLedger(): Ledger {
-  return { sheet: new FigureSheet(), costs: [], shopping: [], problems: [] };
+  return { sheet: new FigureSheet(), costs: [], shopping: [] };
 }
 
 /** The cell of a table row under one column. */

@@ -1,10 +1,13 @@
+import { jobFileInDoubt, mayHold } from "../job/doubts.ts";
+import type { Doubts } from "../job/doubts.ts";
 import type { Job, Setting, SettingName, Tables } from "../job/types.ts";
 import { Amount, moneyText, roundMoney } from "../money.ts";
-import { checked } from "../problem.ts";
+import { checked, errorAt, inColumn, inFile } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
 import { addBuildUp, profitRule, settingOf } from "./build-up.ts";
 import { addHandWork } from "./hand-work.ts";
 import { addHardware } from "./hardware.ts";
+import { holeProblems } from "./holes.ts";
 import { newLedger } from "./ledger.ts";
 import { addMachine } from "./machine-cost.ts";
 import { addPaint } from "./paint.ts";
@@ -12,8 +15,8 @@ import { addParts } from "./parts.ts";
 import { addQuote } from "./quote.ts";
 import { addSheets } from "./sheets.ts";
 import { handWorkProblems } from "./work-problems.ts";
-import { addStockLengths } from "./stock-lengths.ts";
-import type { FigureRecord, Priced, PricingInput } from "./types.ts";
+import { addStockLengths, lengthProblems } from "./stock-lengths.ts";
+import type { FigureRecord, MeasuredJob, Priced, PricingInput } from "./types.ts";
 
 /** Works out every figure of a measured, nested and timed job, from sheets to the customer's total. */
 export function priceJob(input: PricingInput): Checked<Priced> {
@@ -27,27 +30,42 @@ export function priceJob(input: PricingInput): Checked<Priced> {
   addHandWork(ledger, input);
   addBuildUp(ledger, input);
   const free = ledger.sheet.value("cost.direct").isZero();
-  if (free) ledger.problems.push(nothingToCharge(input));
+  const problems = free ? [nothingToCharge(input)] : [];
   const quote = free ? [] : addQuote(ledger, input);
   const figures: readonly FigureRecord[] = ledger.sheet
     .figures()
     .map((figure) => ({ ...figure, value: figure.value.toString() }));
-  return checked({ figures, quote, shopping: ledger.shopping }, ledger.problems);
+  return checked({ figures, quote, shopping: ledger.shopping }, problems);
 }
 
-/** Rules that a price can not do without, or that contradict each other: never taken as zero. */
-export function missingPrices(job: Job, tables: Tables): readonly Problem[] {
-  const settings = NEEDED_SETTINGS.filter((name) => settingOf({ job, tables }, name) === null).map(
-    (name) => missing(name, `a row with the id ${name}`, RULE_MEND),
-  );
-  const currency = tables.currency === null ? [missing("currency", CURRENCY, CURRENCY_MEND)] : [];
+/**
+ * Everything that a price can not do without, that contradicts itself, or that the job calls for and
+ * its parts do not have: never taken as zero. Known before the nest.
+ */
+export function priceProblems(measured: MeasuredJob, doubts: Doubts): readonly Problem[] {
+  const { job, tables } = measured;
   return [
-    ...currency,
-    ...settings,
+    ...missingSettings(job, tables, doubts),
     ...profitProblems(job, tables),
     ...stepProblems(job, tables),
-    ...handWorkProblems(job, tables),
+    ...holeProblems(measured),
+    ...lengthProblems(job),
+    ...handWorkProblems(measured, doubts),
   ];
+}
+
+function missingSettings(job: Job, tables: Tables, doubts: Doubts): readonly Problem[] {
+  const missing = (...names: readonly SettingName[]): boolean =>
+    names.every(
+      (name) =>
+        settingOf({ job, tables }, name) === null && !mayHold(doubts, "settings.csv", { id: name }),
+    );
+  if (jobFileInDoubt(doubts, "price")) return [];
+  const profit = missing("markup_percent", "margin_percent")
+    ? [missingSetting("markup_percent", "a row with the id markup_percent or margin_percent")]
+    : [];
+  const needed = NEEDED_SETTINGS.filter((name) => missing(name));
+  return [...needed.map((name) => missingSetting(name, `a row with the id ${name}`)), ...profit];
 }
 
 /** Prices of nothing but zeros: there is no share of the price to put on a line. */
@@ -70,17 +88,10 @@ const NEEDED_SETTINGS: readonly SettingName[] = [
   "round_total_to",
   "delivery",
 ];
-const RULE_MEND = "Add it to settings.csv, or under price: in job.yaml (0 if there is to be none)";
-const CURRENCY = "a row with the id currency and an ISO 4217 code";
-const CURRENCY_MEND = "Add it to settings.csv, such as currency,EUR";
 const MARGIN_LIMIT = 100;
 
 function profitProblems(job: Job, tables: Tables): readonly Problem[] {
   const { markup, margin } = profitRule({ job, tables });
-  if (!markup && !margin)
-    return [
-      missing("markup_percent", "a row with the id markup_percent or margin_percent", RULE_MEND),
-    ];
   if (markup && margin) return [bothProfits(markup, margin)];
   return margin?.value.gte(MARGIN_LIMIT) === true ? [marginTooLarge(margin)] : [];
 }
@@ -125,15 +136,11 @@ function marginTooLarge(margin: Setting): Problem {
   };
 }
 
-function missing(name: string, expected: string, mend: string): Problem {
-  return {
+function missingSetting(column: SettingName, expected: string): Problem {
+  return errorAt(inColumn(inFile("settings.csv"), column), {
     code: "missing-setting",
-    severity: "error",
-    file: "settings.csv",
-    line: null,
-    column: name,
     found: "",
     expected,
-    mend,
-  };
+    mend: "Add it to settings.csv, or under price: in job.yaml (0 if there is to be none)",
+  });
 }

@@ -1,6 +1,7 @@
 import { moneyText } from "../money.ts";
 import { trimmed } from "../units.ts";
-import type { Job, LengthUse } from "../job/types.ts";
+import type { Job } from "../job/types.ts";
+import { inColumn, warningAt } from "../problem.ts";
 import type { Problem } from "../problem.ts";
 import { cell, distinct, jobCell, rowText, slug, uniqueSlugs } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
@@ -8,7 +9,6 @@ import type { PlannedBars, PricingInput } from "./types.ts";
 
 /** Whole bars from the saw plan, at the price of the stocked length it chose. */
 export function addStockLengths(ledger: Ledger, input: PricingInput): void {
-  ledger.problems.push(...input.job.lengths.flatMap(finishProblem));
   addCounts(ledger, input.job);
   for (const planned of input.bars) addBars(ledger, input, planned);
 }
@@ -19,19 +19,16 @@ export function lengthIds({ lengths }: Job): readonly string[] {
 }
 
 /** Nothing says how much surface a section has, so its paint must be listed by the person. */
-function finishProblem({ name, finish, place }: LengthUse): readonly Problem[] {
-  if (finish === null) return [];
-  return [
-    {
+export function lengthProblems({ lengths }: Job): readonly Problem[] {
+  return lengths.flatMap(({ name, finish, place }) => {
+    if (finish === null) return [];
+    return warningAt(inColumn(place, "finish"), {
       code: "finish-not-counted",
-      severity: "warning",
-      ...place,
-      column: "finish",
       found: `${finish} on ${name}`,
       expected: "an empty cell: paint for lengths is not counted from here",
       mend: "Add the tins to hardware.csv and the work to hand-work.csv, and empty the cell",
-    },
-  ];
+    });
+  });
 }
 
 function addCounts({ sheet }: Ledger, job: Job): void {

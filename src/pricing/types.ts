@@ -13,14 +13,18 @@ import type { SheetTime } from "../machine/types.ts";
 import type { Currency } from "../money.ts";
 import type { Nest } from "../nesting/types.ts";
 
-/** Everything measured, nested and timed before a price is worked out. */
-export interface PricingInput {
+/** What a job calls for, known before it is nested. */
+export interface MeasuredJob {
   readonly job: Job;
   readonly tables: Tables;
-  readonly currency: Currency;
-  readonly machine: MachineRow;
   /** In the order of the parts list. */
   readonly parts: readonly MeasuredPart[];
+}
+
+/** Everything measured, nested and timed before a price is worked out. */
+export interface PricingInput extends MeasuredJob {
+  readonly currency: Currency;
+  readonly machine: MachineRow;
   /** One for each material and thickness. */
   readonly stocks: readonly PricedStock[];
   /** One for each section of stock lengths. */

@@ -1,4 +1,6 @@
 import type { SawnBars } from "../estimate-data.ts";
+import { mayHold } from "../job/doubts.ts";
+import type { Doubts } from "../job/doubts.ts";
 import type { Job, StockLengthRow, Tables } from "../job/types.ts";
 import { planCuts } from "../nesting/saw-plan.ts";
 import type { SawPlan } from "../nesting/saw-plan.ts";
@@ -22,8 +24,9 @@ export function planJobBars(job: Job, tables: Tables): readonly JobBars[] {
 }
 
 /** Lengths that no stocked bar is long enough for. */
-export function barProblems(job: Job, tables: Tables): readonly Problem[] {
+export function barProblems(job: Job, tables: Tables, doubts: Doubts): readonly Problem[] {
   return job.lengths.flatMap(({ stock, lengthMm, place }) => {
+    if (mayHold(doubts, "stock-lengths.csv", { id: stock })) return [];
     const usable = rowsOf(tables, stock).map((row) => row.lengthMm - row.endTrimMm);
     if (usable.length === 0 || usable.some((longest) => lengthMm <= longest)) return [];
     return [

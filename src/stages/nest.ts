@@ -149,7 +149,15 @@ function fitsBed(
 }
 
 function startGroup(group: StockGroup, pieces: number, effort: Effort): RunningGroup {
-  const nestable = group.parts.map(({ part, geometry }): NestPiece => ({
+  const nestable = piecesOf(group, pieces);
+  const work = nestPieces(stockText(group), nestable, group.rows.map(sheetChoice), effort);
+  const of = effort.steps * group.rows.length * copiesPerPass(nestable);
+  return { group, work, of, latest: null, outcome: null };
+}
+
+/** What is nested of a group, for so many pieces commissioned. */
+export function piecesOf({ parts }: StockGroup, pieces: number): readonly NestPiece[] {
+  return parts.map(({ part, geometry }) => ({
     part: part.name,
     copies: part.quantity * pieces,
     region: geometry.region,
@@ -157,12 +165,9 @@ function startGroup(group: StockGroup, pieces: number, effort: Effort): RunningG
     turn: part.turn,
     flip: part.flip,
   }));
-  const work = nestPieces(stockText(group), nestable, group.rows.map(sheetChoice), effort);
-  const of = effort.steps * group.rows.length * copiesPerPass(nestable);
-  return { group, work, of, latest: null, outcome: null };
 }
 
-function sheetChoice(row: SheetRow): SheetChoice {
+export function sheetChoice(row: SheetRow): SheetChoice {
   const { id, form, widthMm, heightMm, price, marginMm, gapMm, onHand } = row;
   return { id, form, widthMm, heightMm, price, marginMm, gapMm, onHand };
 }

@@ -1,12 +1,13 @@
 import { readPartGeometry } from "../drawing/parts.ts";
 import type { PartGeometry } from "../drawing/types.ts";
 import type { EstimateInput } from "../estimate-data.ts";
+import { jobFileInDoubt } from "../job/doubts.ts";
+import type { Doubts } from "../job/doubts.ts";
 import { collectIntake } from "../job/intake.ts";
 import type { Need } from "../job/references.ts";
 import type { Job, MachineRow, Part, Tables } from "../job/types.ts";
 import { refuseUnsafe } from "../machine/laser-safety.ts";
-import { checked } from "../problem.ts";
-import type { Checked, Problem } from "../problem.ts";
+import type { Problem } from "../problem.ts";
 
 /** A job that has been read and checked against its tables and drawings. */
 export interface ReadJob {
@@ -18,24 +19,44 @@ export interface ReadJob {
   readonly parts: readonly { readonly part: Part; readonly geometry: PartGeometry }[];
 }
 
+export interface Reading {
+  /** What could be read, also when there are errors: of it alone more can be judged. */
+  readonly read: ReadJob;
+  readonly doubts: Doubts;
+  readonly problems: readonly Problem[];
+}
+
 /** Reads everything there is to read and reports every problem of every file at once. */
-export function readInput(input: EstimateInput, need: Need): Checked<ReadJob> {
-  const { job, tables, materials, problems } = collectIntake(input, need);
-  const drawn = readPartGeometry(job.parts, input.job, job.lineRules);
+export function readInput(input: EstimateInput, need: Need): Reading {
+  const { job, tables, materials, doubts, problems } = collectIntake(input, need);
+  const unsafe = refuseUnsafe(materials);
+  const drawable = job.parts.filter((part) => canBeDrawn(part, doubts));
+  const drawn = readPartGeometry(drawable, input.job, job.lineRules);
   const wanted = job.machine ?? tables.machine;
   const machine = tables.machines.find(({ id }) => id === wanted) ?? null;
-  const parts = (drawn.value ?? []).flatMap((geometry, index) => {
-    const part = job.parts[index];
-    return part ? [{ part, geometry }] : [];
+  const parts = drawable.flatMap((part, index) => {
+    const geometry = drawn.each[index] ?? null;
+    const refused = unsafe.some((one) => isSameRow(one, part.place));
+    return geometry === null || refused ? [] : [{ part, geometry }];
   });
-  const unsafe = refuseUnsafe(materials);
-  const all = [...unsafe, ...problems.filter((one) => !isAnswered(one, unsafe)), ...drawn.problems];
-  return checked({ job, tables, machine, parts }, all);
+  return {
+    read: { job, tables, machine, parts },
+    doubts: { ...doubts, parts: doubts.parts || parts.length < job.parts.length },
+    problems: [...unsafe, ...problems.filter((one) => !isAnswered(one, unsafe)), ...drawn.problems],
+  };
+}
+
+/** Which lines of a drawing are cut is unknown while the rules for it are not read. */
+function canBeDrawn({ form }: Part, doubts: Doubts): boolean {
+  const ruled = jobFileInDoubt(doubts, "lines");
+  return form.kind !== "drawing" || !ruled;
 }
 
 /** What must never meet a laser is refused, not asked to be added to the table. */
-function isAnswered({ code, file, line }: Problem, unsafe: readonly Problem[]): boolean {
-  return (
-    code === "unknown-material" && unsafe.some((one) => one.file === file && one.line === line)
-  );
+function isAnswered(problem: Problem, unsafe: readonly Problem[]): boolean {
+  return problem.code === "unknown-material" && unsafe.some((one) => isSameRow(one, problem));
+}
+
+function isSameRow(a: Pick<Problem, "file" | "line">, b: Pick<Problem, "file" | "line">): boolean {
+  return a.file === b.file && a.line === b.line;
 }

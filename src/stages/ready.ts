@@ -1,14 +1,17 @@
 import type { EstimateInput } from "../estimate-data.ts";
+import { mayHold } from "../job/doubts.ts";
+import type { Doubts } from "../job/doubts.ts";
 import type { Need } from "../job/references.ts";
 import type { MachineRow } from "../job/types.ts";
-import { missingPrices } from "../pricing/price.ts";
-import { checked, inColumn, warningAt } from "../problem.ts";
+import { priceProblems } from "../pricing/price.ts";
+import { checked, errorAt, inColumn, unsaid, warningAt } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
 import { barProblems } from "./bars.ts";
+import { tooLargeParts } from "./fits.ts";
 import { sizeText, stockGroups, stockText } from "./nest.ts";
 import type { StockGroup } from "./nest.ts";
 import { readInput } from "./read.ts";
-import type { ReadJob } from "./read.ts";
+import type { ReadJob, Reading } from "./read.ts";
 import { missingFeeds } from "./time.ts";
 
 /** Everything that can go wrong before the long work begins, found before it begins. */
@@ -24,50 +27,63 @@ export interface ReadyToRun extends ReadyToNest {
 
 /** Nesting needs no machine; where one is named its bed bounds the sheets. */
 export function readyToNest(input: EstimateInput, need: Need): Checked<ReadyToNest> {
-  const read = readInput(input, need);
-  if (!read.value) return { value: null, problems: read.problems };
-  const groups = stockGroups(read.value, read.value.machine);
-  const problems = [
-    ...read.problems,
-    ...sheetProblems(groups, read.value),
-    ...flippedFaces(read.value),
-  ];
-  return checked({ read: read.value, groups }, problems);
+  const { read, groups, problems } = lookOver(input, need);
+  return checked({ read, groups }, problems);
 }
 
-/** Time and price need a machine, a feed for every operation and, for a price, every rate. */
+/**
+ * Time and price need a machine, a feed for every operation, a sheet large enough for every part
+ * and, for a price, every rate and what the lists call for.
+ */
 export function readyToRun(input: EstimateInput, need: "time" | "quote"): Checked<ReadyToRun> {
-  const ready = readyToNest(input, need);
-  if (!ready.value) return { value: null, problems: ready.problems };
-  const { read, groups } = ready.value;
+  const { read, groups, doubts, ...found } = lookOver(input, need);
   const { machine, job, tables } = read;
-  if (!machine) return { value: null, problems: [...ready.problems, noMachine(read)] };
   const pricing =
-    need === "quote" ? [...missingPrices(job, tables), ...barProblems(job, tables)] : [];
-  const problems = [...ready.problems, ...missingFeeds(groups, tables, machine), ...pricing];
-  return checked({ read, groups, machine }, problems);
+    need === "quote" ? [...priceProblems(read, doubts), ...barProblems(job, tables, doubts)] : [];
+  const problems = [
+    ...found.problems,
+    ...(machine === null ? [] : missingFeeds(groups, tables, machine, doubts)),
+    ...unsaid(pricing, found.problems),
+    ...tooLargeParts(groups, job.pieces, doubts),
+  ];
+  return machine === null
+    ? { value: null, problems }
+    : checked({ read, groups, machine }, problems);
+}
+
+interface LookedOver extends Reading {
+  readonly groups: readonly StockGroup[];
+}
+
+function lookOver(input: EstimateInput, need: Need): LookedOver {
+  const { read, doubts, ...found } = readInput(input, need);
+  const groups = stockGroups(read, read.machine);
+  const problems = [
+    ...found.problems,
+    ...sheetProblems(groups, read, doubts),
+    ...flippedFaces(read),
+  ];
+  return { read, doubts, groups, problems };
 }
 
 /** A stock that is sold only in sheets that the machine's bed can not take. */
 function sheetProblems(
   groups: readonly StockGroup[],
   { machine, tables }: ReadJob,
+  doubts: Doubts,
 ): readonly Problem[] {
   return groups.flatMap((group) => {
     const [first] = group.parts;
-    if (group.rows.length > 0 || !first || !machine) return [];
-    const sizes = tables.sheets.filter(({ id }) => group.sold.includes(id)).map(sizeText);
-    return [
-      {
-        code: "no-sheet-for-bed",
-        severity: "error",
-        ...first.part.place,
-        column: "material",
-        found: `${stockText(group)}, sold as ${sizes.join(", ")}`,
-        expected: `a sheet of at most ${machine.bedWidthMm} x ${machine.bedHeightMm} mm, the bed of ${machine.id}`,
-        mend: "Add the size it can be cut down to in sheets.csv, or choose a machine with a larger bed",
-      },
-    ];
+    const { rows, sold, material, thicknessMm } = group;
+    if (rows.length > 0 || sold.length === 0 || !first || !machine) return [];
+    if (mayHold(doubts, "sheets.csv", { material, "thickness mm": thicknessMm })) return [];
+    const sizes = tables.sheets.filter(({ id }) => sold.includes(id)).map(sizeText);
+    return errorAt(inColumn(first.part.place, "material"), {
+      code: "no-sheet-for-bed",
+      found: `${stockText(group)}, sold as ${sizes.join(", ")}`,
+      expected: `a sheet of at most ${machine.bedWidthMm} x ${machine.bedHeightMm} mm, the bed of ${machine.id}`,
+      mend: "Add the size it can be cut down to in sheets.csv, or choose a machine with a larger bed",
+    });
   });
 }
 
@@ -83,18 +99,4 @@ function flippedFaces({ parts }: ReadJob): readonly Problem[] {
       mend: "Write no, unless either face will do",
     });
   });
-}
-
-function noMachine({ job, tables }: ReadJob): Problem {
-  const known = tables.machines.map(({ id }) => id).join(", ");
-  return {
-    code: "no-machine",
-    severity: "error",
-    file: "job.yaml",
-    line: null,
-    column: "machine",
-    found: job.machine ?? "",
-    expected: known === "" ? "a machine in machines.csv" : `one of ${known}`,
-    mend: "Name a machine in job.yaml, or in settings.csv of the tables",
-  };
 }

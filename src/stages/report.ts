@@ -4,7 +4,8 @@ import type { SheetTime } from "../machine/types.ts";
 import type { Nest } from "../nesting/types.ts";
 import { checked } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
-import { chosenNest, nestedStock, stockText } from "./nest.ts";
+import { unplacedProblems } from "./fits.ts";
+import { chosenNest, nestedStock } from "./nest.ts";
 import type { NestedGroup } from "./nest.ts";
 import type { ReadJob } from "./read.ts";
 import { timeNest } from "./time.ts";
@@ -68,25 +69,6 @@ export function timeGroups(
       : [];
   });
   return checked(timed, problems);
-}
-
-/** A problem for each part that no size of sheet took in all its copies. */
-export function unplacedProblems(nested: readonly NestedGroup[]): readonly Problem[] {
-  return nested.flatMap((one) =>
-    (chosenNest(one)?.unplaced ?? []).map(({ part, copies, reason }) => {
-      const row = one.group.parts.find((measured) => measured.part.name === part);
-      return {
-        code: "does-not-fit",
-        severity: "error" as const,
-        file: row?.part.place.file ?? "parts.csv",
-        line: row?.part.place.line ?? null,
-        column: "part",
-        found: `${part}, ${copies} ${copies === 1 ? "copy" : "copies"} without a place`,
-        expected: `a sheet of ${stockText(one.group)} that takes it (${reason})`,
-        mend: "Offer a larger sheet or more of them in sheets.csv, allow more turns, or split the part",
-      };
-    }),
-  );
 }
 
 export function estimatedParts({ job, parts }: ReadJob): readonly EstimatedPart[] {

@@ -1,3 +1,5 @@
+import { mayHold } from "../job/doubts.ts";
+import type { Doubts } from "../job/doubts.ts";
 import type { MachineRow, Tables } from "../job/types.ts";
 import { chooseFeeds } from "../machine/feeds.ts";
 import { timeSheet } from "../machine/sheet-time.ts";
@@ -8,13 +10,22 @@ import { checked } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
 import type { NestedGroup, StockGroup } from "./nest.ts";
 
-/** Feeds are looked up before the nesting, so that a missing one is known at once. */
+/**
+ * Feeds are looked up before the nesting, so that a missing one is known at once; not for a material
+ * that no sheet is sold of, which is what needs mending then.
+ */
 export function missingFeeds(
   groups: readonly StockGroup[],
   tables: Tables,
   machine: MachineRow,
+  doubts: Doubts,
 ): readonly Problem[] {
-  return groups.flatMap((group) => feedsOf(group, tables, machine).problems);
+  return groups
+    .filter(({ sold, material, thicknessMm }) => {
+      const feed = { machine: machine.id, material, "thickness mm": thicknessMm };
+      return sold.length > 0 && !mayHold(doubts, "feeds.csv", feed);
+    })
+    .flatMap((group) => feedsOf(group, tables, machine).problems);
 }
 
 /** Times every sheet of a nest that has been judged. */

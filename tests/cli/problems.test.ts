@@ -125,6 +125,17 @@ describe("parts that no sheet takes end with 4", () => {
     },
   );
 
+  it("check says of it what quote says, and ends as it does", async () => {
+    const path = await folder(DOOR);
+    const checked = await ran(args(path, ["check"]));
+    const quoted = await ran(args(path, ["quote"]));
+    expect([checked.exit, checked.err]).toEqual([4, ""]);
+    const [error = "", count] = checked.out.split("\n");
+    expect(error).toMatch(/^error: parts\.csv, line 6, part: read "door, 6 copies/);
+    expect(count).toBe("1 error, 0 warnings.");
+    expect(quoted.err).toContain(error);
+  });
+
   it("with another error beside it, the error comes first", async () => {
     const both = `${DOOR["job/parts.csv"]}fin,two,birch plywood,4,,disc,,,40,,,,,,\n`;
     const path = await folder({ ...DOOR, "job/parts.csv": both });

@@ -49,6 +49,7 @@ export const SMALL_TABLES = tables({
     `delivery,0,${DATED}`,
   ],
   "feeds.csv": [`own-card,own,card,1,cut,40,60,80,1,0.1,${DATED}`],
+  "tasks.csv": [`spray,Spraying,coat m2,5,8,12,bench,painted,,Finishing,${DATED}`],
 });
 
 export const SMALL: EstimateInput = {

@@ -6,7 +6,7 @@ import { SMALL } from "../helpers/job.ts";
 
 /** Several stocks nested side by side: what is told on the way, and what an early end leaves. */
 
-const read = readInput(SMALL, "nest").value!;
+const { read } = readInput(SMALL, "nest");
 const groups = stockGroups(read, read.machine);
 const { pieces } = read.job;
 const start = (steps: number) => nestGroups(groups, pieces, { seed: 1, steps });

@@ -1,0 +1,61 @@
+import { mayHold } from "../job/doubts.ts";
+import type { Doubts } from "../job/doubts.ts";
+import { takenBy } from "../nesting/too-large.ts";
+import type { NestPiece } from "../nesting/types.ts";
+import { errorAt, inColumn, inFile } from "../problem.ts";
+import type { Problem } from "../problem.ts";
+import { chosenNest, piecesOf, sheetChoice, sizeText, stockText } from "./nest.ts";
+import type { NestedGroup, StockGroup } from "./nest.ts";
+
+/** Parts that no sheet takes: known before the nest where one is too large, else after it. */
+
+/**
+ * Parts too large for every size on offer; and where each goes on some size but no single size takes
+ * them all, those that the size which takes most copies leaves over, as the nest would.
+ */
+export function tooLargeParts(
+  groups: readonly StockGroup[],
+  pieces: number,
+  doubts: Doubts,
+): readonly Problem[] {
+  return groups.flatMap((group) => {
+    const { material, thicknessMm, rows } = group;
+    const unsure = mayHold(doubts, "sheets.csv", { material, "thickness mm": thicknessMm });
+    if (unsure || rows.length === 0) return [];
+    const wanted = piecesOf(group, pieces);
+    const taken = takenBy(wanted, rows.map(sheetChoice));
+    const left = rows.map((_, size) => wanted.filter((__, piece) => taken[piece]?.[size] !== true));
+    const everywhere = wanted.filter((_, piece) => taken[piece]?.every((fits) => !fits) === true);
+    const fewest = left.toSorted((a, b) => copiesOf(a) - copiesOf(b))[0] ?? [];
+    const over = everywhere.length > 0 ? everywhere : fewest;
+    const sizes = [...new Set(rows.map(sizeText))].join(", ");
+    const reason =
+      everywhere.length > 0
+        ? `larger than ${sizes} less the margin in every allowed turn`
+        : `of ${sizes} no single size takes every part`;
+    return over.map(({ part, copies }) => doesNotFit(group, part, copies, reason));
+  });
+}
+
+/** A problem for each part that no size of sheet took in all its copies. */
+export function unplacedProblems(nested: readonly NestedGroup[]): readonly Problem[] {
+  return nested.flatMap((one) =>
+    (chosenNest(one)?.unplaced ?? []).map(({ part, copies, reason }) =>
+      doesNotFit(one.group, part, copies, reason),
+    ),
+  );
+}
+
+function copiesOf(pieces: readonly NestPiece[]): number {
+  return pieces.reduce((sum, { copies }) => sum + copies, 0);
+}
+
+function doesNotFit(group: StockGroup, part: string, copies: number, reason: string): Problem {
+  const row = group.parts.find((measured) => measured.part.name === part);
+  return errorAt(inColumn(row?.part.place ?? inFile("parts.csv"), "part"), {
+    code: "does-not-fit",
+    found: `${part}, ${copies} ${copies === 1 ? "copy" : "copies"} without a place`,
+    expected: `a sheet of ${stockText(group)} that takes it (${reason})`,
+    mend: "Offer a larger sheet or more of them in sheets.csv, allow more turns, or split the part",
+  });
+}
