@@ -1,6 +1,7 @@
 import type { Path } from "../geometry/types.ts";
 import type { Operation } from "../job/types.ts";
-import type { Place } from "../problem.ts";
+import type { Checked, Place } from "../problem.ts";
+import type { LineMarks } from "./line-rules.ts";
 
 /** A line of a drawing and where it stands; mm, y up. */
 export interface PlacedPath {
@@ -16,4 +17,9 @@ export interface DrawnLine extends PlacedPath {
 export interface DrawnLines {
   readonly lines: readonly DrawnLine[];
   readonly place: Place;
+}
+
+export interface LinesRead extends Checked<DrawnLines> {
+  /** Of every line that was met, also where something is wrong. */
+  readonly marks: readonly LineMarks[];
 }

@@ -21,7 +21,11 @@ export function ruleFor(marks: LineMarks, rules: readonly LineRule[]): LineRule 
   return rules.find((rule) => fits(marks, rule)) ?? null;
 }
 
-function fits({ classes, ids, layers, stroke }: LineMarks, { by, value }: LineRule): boolean {
+/** Whether a line bears what a rule names. */
+export function fits(
+  { classes, ids, layers, stroke }: LineMarks,
+  { by, value }: LineRule,
+): boolean {
   if (by === "stroke") return stroke !== "" && plainColour(stroke) === plainColour(value);
   const names = { class: classes, id: ids, layer: layers ?? [] }[by];
   return names.some((name) => name.toLowerCase() === value.trim().toLowerCase());

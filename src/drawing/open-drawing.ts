@@ -1,7 +1,7 @@
 import type { LineRule, SourceText } from "../job/types.ts";
 import { checked } from "../problem.ts";
 import type { Checked, Place } from "../problem.ts";
-import type { DrawnLines } from "./drawn-line.ts";
+import type { LinesRead } from "./drawn-line.ts";
 import { dxfLines, readDxf } from "./dxf/drawing.ts";
 import { nameKey } from "./dxf/fields.ts";
 import { drawnLines, readSvg } from "./svg/drawing.ts";
@@ -16,11 +16,7 @@ export interface Drawing {
    * @param id of an element or name of a layer; null for the whole drawing.
    * @param cell where it was asked for.
    */
-  readonly lines: (
-    id: string | null,
-    rules: readonly LineRule[],
-    cell: Place,
-  ) => Checked<DrawnLines>;
+  readonly lines: (id: string | null, rules: readonly LineRule[], cell: Place) => LinesRead;
 }
 
 const ENDINGS = /\.(svg|dxf)$/i;

@@ -1,12 +1,11 @@
 import type { LineRule, Part, PartForm, Shape, SourceText } from "../job/types.ts";
 import { errorAt } from "../problem.ts";
 import type { Checked, Place, Problem } from "../problem.ts";
-import { partFromLines, partGeometry, pieceOf, piecesFromLines } from "./assemble.ts";
-import type { Pieces } from "./assemble.ts";
+import { partFromLines, partGeometry, pieceOf } from "./assemble.ts";
+import { Drawings } from "./drawings.ts";
 import { fragileSpots } from "./fragile.ts";
 import { nearest } from "../names.ts";
-import { isDrawingName, openDrawing } from "./open-drawing.ts";
-import type { Drawing } from "./open-drawing.ts";
+import { isDrawingName } from "./open-drawing.ts";
 import { outlineNumber } from "./outlines.ts";
 import { shapeFault, shapeLines } from "./shape.ts";
 import type { PartGeometry } from "./types.ts";
@@ -24,21 +23,10 @@ export function readPartGeometry(
   texts: readonly SourceText[],
   lineRules: readonly LineRule[],
 ): Checked<readonly PartGeometry[]> & { readonly each: readonly (PartGeometry | null)[] } {
-  const drawings = new Map<string, Checked<Drawing>>();
-  const pieces = new Map<string, Checked<Pieces>>();
-  const open = (text: SourceText): Checked<Drawing> => {
-    const drawing = drawings.get(text.name) ?? openDrawing(text);
-    drawings.set(text.name, drawing);
-    return drawing;
-  };
-  const split = (drawing: Drawing, cell: Place): Checked<Pieces> => {
-    const known = pieces.get(drawing.file) ?? piecesOf(drawing, lineRules, cell);
-    pieces.set(drawing.file, known);
-    return known;
-  };
+  const drawings = new Drawings(texts, lineRules);
   const read = parts.map((part) =>
     part.form.kind === "drawing"
-      ? readDrawn(part, part.form, texts, { lineRules, open, split })
+      ? readDrawn(part, part.form, texts, drawings)
       : readShaped(part, part.form),
   );
   const each = read.map(({ value }) => value);
@@ -46,47 +34,36 @@ export function readPartGeometry(
   const fragile = read.flatMap(({ value }, index) =>
     value === null ? [] : fragileSpots(value, parts[index]?.thicknessMm ?? 0),
   );
-  const problems = distinct([...read.flatMap((one) => one.problems), ...fragile]);
+  const problems = distinct([
+    ...read.flatMap((one) => one.problems),
+    ...drawings.idleRules(),
+    ...fragile,
+  ]);
   return { value: values.length === parts.length ? values : null, each, problems };
 }
 
 type DrawnForm = Extract<PartForm, { kind: "drawing" }>;
 
-/** What is done once for each drawing, however many parts it holds. */
-interface Reading {
-  readonly lineRules: readonly LineRule[];
-  readonly open: (text: SourceText) => Checked<Drawing>;
-  readonly split: (drawing: Drawing, cell: Place) => Checked<Pieces>;
-}
-
-function piecesOf(drawing: Drawing, lineRules: readonly LineRule[], cell: Place): Checked<Pieces> {
-  const { value, problems } = drawing.lines(null, lineRules, cell);
-  if (value === null) return { value, problems };
-  const pieces = piecesFromLines(value.lines, value.place);
-  return { value: pieces.value, problems: [...problems, ...pieces.problems] };
-}
-
 function readDrawn(
   part: Part,
   { path, id }: DrawnForm,
   texts: readonly SourceText[],
-  { lineRules, open, split }: Reading,
+  drawings: Drawings,
 ): Checked<PartGeometry> {
   const cell = { ...part.place, column: "drawing" };
   if (!isDrawingName(path)) return { value: null, problems: [otherFormat(cell, path)] };
-  const text = texts.find(({ name }) => name === path);
-  if (text === undefined) return { value: null, problems: [missing(cell, path, texts)] };
-  const drawing = open(text);
+  const drawing = drawings.open(path);
+  if (drawing === null) return { value: null, problems: [missing(cell, path, texts)] };
   if (drawing.value === null) return { value: null, problems: drawing.problems };
   const number = id === null || drawing.value.has(id) ? null : outlineNumber(id);
   if (number !== null) {
-    const { value, problems } = split(drawing.value, cell);
+    const { value, problems } = drawings.pieces(drawing.value, cell);
     const before = [...drawing.problems, ...problems];
     if (value === null) return { value, problems: before };
     const geometry = pieceOf(part.name, value, number, cell);
     return { value: geometry.value, problems: [...before, ...geometry.problems] };
   }
-  const drawn = drawing.value.lines(id, lineRules, cell);
+  const drawn = drawings.lines(drawing.value, id, cell);
   const before = [...drawing.problems, ...drawn.problems];
   if (drawn.value === null) return { value: null, problems: before };
   const { lines, place } = drawn.value;

@@ -95,7 +95,7 @@ function readLineRules(yaml: YamlReader, entry: YamlEntry | undefined): readonly
     const value = yaml.needed(which ?? { place: item.place, node: null }, LINE_VALUE, LINE_MEND);
     for (const key of more) yaml.value(fields.get(key), ONE_OF_THEM);
     if (by === undefined || value === null || operation === null || more.length > 0) return [];
-    return [{ by, value, operation }];
+    return [{ by, value, operation, place: which?.place ?? item.place }];
   });
 }
 

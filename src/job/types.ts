@@ -71,6 +71,7 @@ export interface LineRule {
   /** Compared without regard to case. */
   readonly value: string;
   readonly operation: Operation;
+  readonly place: Place;
 }
 
 /** How often a thing listed beside the parts is needed. */

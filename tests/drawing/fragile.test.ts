@@ -4,7 +4,7 @@ import { fragileSpots } from "../../src/drawing/fragile.ts";
 import { readPartGeometry } from "../../src/drawing/parts.ts";
 import type { LineRule } from "../../src/job/types.ts";
 import type { Problem } from "../../src/problem.ts";
-import { onlyProblem, page, part, readOne, readSvgText } from "./reading.ts";
+import { ofDrawing, onlyProblem, page, part, readOne, readSvgText, rule } from "./reading.ts";
 
 /**
  * Limits: smallest inner contour 0.7 x thickness (service design guide); good web = sheet thickness
@@ -141,10 +141,7 @@ describe("webs for the thickness", () => {
 });
 
 describe("scores and engravings outside of the outline", () => {
-  const rules: readonly LineRule[] = [
-    { by: "class", value: "s", operation: "score" },
-    { by: "class", value: "e", operation: "engrave" },
-  ];
+  const rules: readonly LineRule[] = [rule("class", "s", "score"), rule("class", "e", "engrave")];
   it.each([
     [`<path class="s" d="M50 30H110"/>`, "a scored line outside of the outline, at 101.56, 70 mm"],
     [`<circle class="e" cx="150" cy="30" r="5"/>`, "an engraving outside of the outline"],
@@ -160,7 +157,7 @@ describe("scores and engravings outside of the outline", () => {
 
   it("are not lines from edge to edge, or on the outline itself", () => {
     for (const d of ["M0 30H100", "M-0.1 30H100.1", "M0 0H100", "M0 0L100 60"])
-      expect(readSvgText(page(`${PLATE}<path class="s" d="${d}"/>`), { rules }).problems).toEqual(
+      expect(ofDrawing(readSvgText(page(`${PLATE}<path class="s" d="${d}"/>`), { rules }))).toEqual(
         [],
       );
   });

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { readPartGeometry } from "../../src/drawing/parts.ts";
 import { pathBounds } from "../../src/geometry/path.ts";
 import type { LineRule } from "../../src/job/types.ts";
-import { onlyProblem, page, part, readOne, readSvgText } from "./reading.ts";
+import { onlyProblem, page, part, readOne, readSvgText, rule } from "./reading.ts";
 
 /** Five pieces; the page's y points down, so that the second column's lower piece is drawn last. */
 const SHEET = page(`<rect x="120" y="10" width="20" height="20"/>
@@ -11,10 +11,7 @@ const SHEET = page(`<rect x="120" y="10" width="20" height="20"/>
 <path class="s" d="M65 75h5"/><circle class="e" cx="75" cy="75" r="3"/>
 <rect x="60" y="60" width="30" height="30"/><rect x="80" y="80" width="5" height="5"/>`);
 
-const RULES: readonly LineRule[] = [
-  { by: "class", value: "s", operation: "score" },
-  { by: "class", value: "e", operation: "engrave" },
-];
+const RULES: readonly LineRule[] = [rule("class", "s", "score"), rule("class", "e", "engrave")];
 
 describe("each closed outline as a piece", () => {
   it("is numbered from left to right, then from bottom to top", () => {

@@ -4,9 +4,9 @@ import { withoutDoubledStretches } from "../../src/drawing/overlaps.ts";
 import { circlePath, pathEnd, pathLength, polylinePath } from "../../src/geometry/path.ts";
 import type { Path, Point } from "../../src/geometry/types.ts";
 import type { LineRule } from "../../src/job/types.ts";
-import { onlyProblem, page, readOne, readSvgText } from "./reading.ts";
+import { onlyProblem, page, readOne, readSvgText, rule } from "./reading.ts";
 
-const RULES: readonly LineRule[] = [{ by: "stroke", value: "red", operation: "score" }];
+const RULES: readonly LineRule[] = [rule("stroke", "red", "score")];
 
 /** What of lines is left, and how much of them lay on others, mm. */
 function single(paths: readonly Path[]): { left: readonly Path[]; doubledMm: number } {

@@ -21,6 +21,16 @@ export function part(form: PartForm, name = "part"): Part {
   };
 }
 
+/** A line rule of the job file, from its line 4 on where several are numbered. */
+export function rule(
+  by: LineRule["by"],
+  value: string,
+  operation: LineRule["operation"],
+  line = 4,
+): LineRule {
+  return { by, value, operation, place: { file: "job.yaml", line, column: `lines.${by}` } };
+}
+
 /** A page of 200 x 100 mm, one user unit a millimetre, the content from line 2 on. */
 export function page(content: string): string {
   return `<svg xmlns="http://www.w3.org/2000/svg" width="200mm" height="100mm" viewBox="0 0 200 100">\n${content}\n</svg>`;
@@ -46,8 +56,14 @@ export function readOne(
   return geometry;
 }
 
+/** What is said of the drawing itself, not of the job's line rules. */
+export function ofDrawing({ problems }: Checked<unknown>): Problem[] {
+  return problems.filter(({ file }) => file !== "job.yaml");
+}
+
 /** The only problem of a drawing. */
-export function onlyProblem({ problems }: Checked<unknown>): Problem {
+export function onlyProblem(read: Checked<unknown>): Problem {
+  const problems = ofDrawing(read);
   expect(problems).toHaveLength(1);
   const [problem] = problems;
   if (problem === undefined) throw new RangeError("no problem was found");

@@ -14,6 +14,7 @@ import {
   reversePath,
 } from "../../src/geometry/path.ts";
 import type { Path, Point } from "../../src/geometry/types.ts";
+import { rule } from "../drawing/reading.ts";
 
 function polygon(...points: readonly (readonly [number, number])[]): Path {
   const [first, ...rest] = points.map(([x, y]) => ({ x, y }));
@@ -174,10 +175,7 @@ describe("every point of a moved path", () => {
       const { value } = readPartGeometry(
         [partOf(path, id)],
         [text],
-        [
-          { by: "class", value: "scored", operation: "score" },
-          { by: "class", value: "engraved", operation: "engrave" },
-        ],
+        [rule("class", "scored", "score"), rule("class", "engraved", "engrave")],
       );
       return (value ?? []).flatMap(({ outline, holes }) => [outline, ...holes]);
     });

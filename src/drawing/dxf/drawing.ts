@@ -2,7 +2,7 @@ import type { LineRule } from "../../job/types.ts";
 import { eitherOf, mendName } from "../../names.ts";
 import { checked, errorAt, inFile, isError } from "../../problem.ts";
 import type { Checked, Fault, Place } from "../../problem.ts";
-import type { DrawnLines } from "../drawn-line.ts";
+import type { LinesRead } from "../drawn-line.ts";
 import { readDocument } from "./document.ts";
 import type { DxfDocument, Entity } from "./document.ts";
 import { Fields, nameKey } from "./fields.ts";
@@ -41,17 +41,17 @@ export function dxfLines(
   layer: string | null,
   rules: readonly LineRule[],
   cell: Place,
-): Checked<DrawnLines> {
+): LinesRead {
   const asked = layer === null ? null : (layers.get(nameKey(layer)) ?? null);
   if (layer !== null && asked === null)
-    return { value: null, problems: [errorAt(cell, noSuchLayer(layer, layers))] };
+    return { value: null, problems: [errorAt(cell, noSuchLayer(layer, layers))], marks: [] };
   if (asked?.hidden === "off" || asked?.hidden === "frozen")
-    return { value: null, problems: [errorAt(cell, hiddenLayer(asked))] };
+    return { value: null, problems: [errorAt(cell, hiddenLayer(asked))], marks: [] };
   const walk = new Walk(file, document, layer, rules);
   walk.follow(unitMm);
   const place =
     asked === null ? inFile(file) : { file, line: asked.line, column: `layer ${asked.name}` };
-  return checked({ lines: walk.lines, place }, walk.problems);
+  return { ...checked({ lines: walk.lines, place }, walk.problems), marks: walk.marks };
 }
 
 function allLayers({ layers, blocks, entities }: DxfDocument): ReadonlyMap<string, Layer> {

@@ -5,6 +5,7 @@ import { errorAt, warningAt } from "../../problem.ts";
 import type { Fault, Place, Problem } from "../../problem.ts";
 import type { DrawnLine } from "../drawn-line.ts";
 import { operationOf, ruleFor } from "../line-rules.ts";
+import type { LineMarks } from "../line-rules.ts";
 import { isOnEarth } from "../svg/on-earth.ts";
 import { BY_LAYER, drawnColour } from "./colours.ts";
 import type { Block, DxfDocument, Entity } from "./document.ts";
@@ -31,6 +32,8 @@ const MOST_DEPTH = 64;
 /** Goes through the entities of a drawing and its blocks, and collects lines in mm. */
 export class Walk {
   readonly lines: DrawnLine[] = [];
+  /** Of everything drawn, also of what is hidden or left out. */
+  readonly marks: LineMarks[] = [];
   readonly #problems: Problem[] = [];
   readonly #leftOut = new LeftOut();
   readonly #unseen = new UnseenLines();
@@ -87,8 +90,13 @@ export class Walk {
     else if (record.type === "INSERT" && hidden !== "frozen")
       this.#insert(entity, fields, { ...outer, layer });
     else if (this.#only !== null && nameKey(layer) !== this.#only) return;
-    else if (hidden !== null) this.#unseen.add(hidden, layer, record.line);
+    else if (hidden !== null) this.#hide(hidden, layer, record.line);
     else this.#draw(entity, fields, { ...outer, layer });
+  }
+
+  #hide(why: Hidden & string, layer: string, line: number): void {
+    this.marks.push(markedBy(layer, ""));
+    this.#unseen.add(why, layer, line);
   }
 
   /** A layer that is asked for by name need not be plotted. */
@@ -138,8 +146,8 @@ export class Walk {
     const place = this.#at(record.line, state.layer, record.type);
     if (banded) this.#bands.push(place);
     if (isRaised(fields)) this.#raised.push(place);
-    const stroke = this.#colourOf(fields, state);
-    const marks = { classes: [], ids: [], layers: [state.layer], stroke };
+    const marks = markedBy(state.layer, this.#colourOf(fields, state));
+    this.marks.push(marks);
     const operation = operationOf(marks, this.#rules);
     for (const drawn of paths) {
       const path = applyToPath(state.matrix, drawn);
@@ -158,7 +166,8 @@ export class Walk {
   #leave(type: string, line: number, layer: string): void {
     const isElsewhere = this.#only !== null && nameKey(layer) !== this.#only;
     if (isElsewhere || this.#hiding(layer) !== null) return;
-    const marks = { classes: [], ids: [], layers: [layer], stroke: "" };
+    const marks = markedBy(layer, "");
+    this.marks.push(marks);
     this.#leftOut.add(type, layer, line, ruleFor(marks, this.#rules) !== null);
   }
 
@@ -176,6 +185,10 @@ export class Walk {
   #at(line: number, layer: string, type: string): Place {
     return { file: this.#file, line, column: `${layer}: ${type}` };
   }
+}
+
+function markedBy(layer: string, stroke: string): LineMarks {
+  return { classes: [], ids: [], layers: [layer], stroke };
 }
 
 /** One warning for all places, at the first. */

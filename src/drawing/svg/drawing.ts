@@ -1,8 +1,8 @@
 import type { Affine } from "../../geometry/affine.ts";
 import type { LineRule } from "../../job/types.ts";
-import { checked, errorAt, isError, warningAt } from "../../problem.ts";
+import { checked, errorAt, warningAt } from "../../problem.ts";
 import type { Checked, Fault, Place, Problem } from "../../problem.ts";
-import type { DrawnLines } from "../drawn-line.ts";
+import type { LinesRead } from "../drawn-line.ts";
 import { elementOf, indexElements, trailTo } from "./element-index.ts";
 import type { ElementIndex } from "./element-index.ts";
 import type { Frame } from "./lengths.ts";
@@ -51,25 +51,28 @@ export function drawnLines(
   drawing: SvgDrawing,
   id: string | null,
   rules: readonly LineRule[],
-): Checked<DrawnLines> {
+): LinesRead {
   const { file, root, index } = drawing;
   const element = id === null ? root : elementOf(id, index);
   if ("code" in element) {
     const [first = root] = index.byId.get(id ?? "") ?? [];
-    return { value: null, problems: [errorAt(placeOf(file, first), element)] };
+    return refused(placeOf(file, first), element);
   }
   const place = placeOf(file, element);
   const trail = trailTo(element, index);
   if (trail.some((each) => isUndrawn(each) || isHidden(each, drawing)))
-    return { value: null, problems: [errorAt(place, hidden(id))] };
+    return refused(place, hidden(id));
   const wrong = trail.find((each) => each !== element && !isGroup(each));
-  if (wrong !== undefined)
-    return { value: null, problems: [errorAt(placeOf(file, wrong), uncuttableElement(wrong))] };
+  if (wrong !== undefined) return refused(placeOf(file, wrong), uncuttableElement(wrong));
   const walk = new Walk(drawing, rules);
   walk.follow(trail);
   const lines = walk.lines.length > 0 ? walk.lines : walk.unpainted;
   const problems = [...walk.problems, ...unpainted(walk)];
-  return { value: problems.some(isError) ? null : { lines, place }, problems };
+  return { ...checked({ lines, place }, problems), marks: walk.marks };
+}
+
+function refused(place: Place, fault: Fault): LinesRead {
+  return { value: null, problems: [errorAt(place, fault)], marks: [] };
 }
 
 function isHidden(element: Element, { styles }: SvgDrawing): boolean {

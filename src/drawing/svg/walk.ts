@@ -54,6 +54,8 @@ export class Walk {
   readonly lines: DrawnLine[] = [];
   /** Lines with neither fill nor stroke that no rule names. */
   readonly unpainted: DrawnLine[] = [];
+  /** Of every shape, also of those that can not be read. */
+  readonly marks: LineMarks[] = [];
   readonly problems: Problem[] = [];
   readonly #drawing: SvgDrawing;
   readonly #rules: readonly LineRule[];
@@ -207,6 +209,7 @@ export class Walk {
 
   #draw(element: Element, style: Style, { matrix, marks, fill, isSeen, frame }: State): void {
     if (!isSeen) return;
+    this.marks.push(marks);
     const read = readShape(element, frame);
     if (read === null) return this.#report(element, uncuttableElement(element));
     if ("fault" in read) return this.#report(element, read.fault);

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { pathBounds, pathLength } from "../../../src/geometry/path.ts";
 import { ellipseLength } from "../../geometry/closed-forms.ts";
+import { rule } from "../reading.ts";
 import { dxf, entity, line, rectangle, readPart } from "./dxf-text.ts";
 
 /** DXF reference: ARC, CIRCLE, ELLIPSE; angles run counter-clockwise, those of ELLIPSE in radians. */
@@ -11,7 +12,7 @@ const PLATE = rectangle(-200, -200, 400, 400);
 function scored(type: string, ...groups: readonly (string | number)[]) {
   const text = dxf(PLATE + entity(type, 8, "SCORE", ...groups));
   const { scores } = readPart(text, {
-    rules: [{ by: "layer", value: "score", operation: "score" }],
+    rules: [rule("layer", "score", "score")],
   });
   expect(scores).toHaveLength(1);
   const [path] = scores;

@@ -16,7 +16,7 @@ import { posePath } from "../../../src/geometry/pose.ts";
 import { pointInRing } from "../../../src/geometry/ring.ts";
 import type { Path, Point } from "../../../src/geometry/types.ts";
 import { GEOMETRY, PLACEMENTS, STOCK } from "../../exports/layout-sample.ts";
-import { page, readOne } from "../reading.ts";
+import { page, readOne, rule } from "../reading.ts";
 import { dxf, entity, line, polygon, readPart } from "./dxf-text.ts";
 
 const CELL = { file: "parts.csv", line: 2, column: "drawing" };
@@ -190,10 +190,7 @@ describe("our own layouts", () => {
   it("read back give the areas and lengths that were written, for each operation", () => {
     const { value } = readDxf("layout.dxf", layoutDxf(STOCK, 0, GEOMETRY));
     if (value === null) throw new RangeError("the layout was not read");
-    const rules = [
-      { by: "layer", value: "SCORE", operation: "score" },
-      { by: "layer", value: "ENGRAVE", operation: "engrave" },
-    ] as const;
+    const rules = [rule("layer", "SCORE", "score"), rule("layer", "ENGRAVE", "engrave")];
     const read = dxfLines(value, null, rules, CELL);
     // The sheet's edge and the labels are not plotted: left out, and said so.
     expect(read.problems.map(({ code, column }) => [code, column])).toEqual([

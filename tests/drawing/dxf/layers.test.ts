@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { LineRule } from "../../../src/job/types.ts";
+import { rule } from "../reading.ts";
 import {
   block,
   dxf,
@@ -123,29 +124,29 @@ describe("layers", () => {
     const scores = (...rules: readonly [LineRule["by"], string][]): number =>
       readPart(dxf(lines, { tables }), {
         rules: [
-          ...rules.map(([by, value]): LineRule => ({ by, value, operation: "score" })),
+          ...rules.map(([by, value]) => rule(by, value, "score")),
           // What is left of the lines must not be cut: it is open.
-          { by: "layer", value: "FOLD", operation: "score" },
-          { by: "stroke", value: "blue", operation: "score" },
-          { by: "stroke", value: "#123456", operation: "score" },
-          { by: "stroke", value: "colour 142", operation: "score" },
+          rule("layer", "FOLD", "score"),
+          rule("stroke", "blue", "score"),
+          rule("stroke", "#123456", "score"),
+          rule("stroke", "colour 142", "score"),
         ],
       }).scores.length;
     expect(scores()).toBe(4);
     const engraved = readPart(dxf(rectangle(0, 0, 40, 40) + rectangle(5, 5, 9, 9, "Engrave")), {
-      rules: [{ by: "layer", value: "ENGRAVE", operation: "engrave" }],
+      rules: [rule("layer", "ENGRAVE", "engrave")],
     });
     expect(engraved.engravings).toHaveLength(1);
     expect(engraved.holes).toEqual([]);
     // Classes and ids are SVG's: the line stays a cut.
     const { problems } = readDxfText(dxf(rectangle(0, 0, 40, 40) + line(1, 1, 9, 9, "FOLD")), {
-      rules: (["class", "id"] as const).map((by) => ({
-        by,
-        value: "FOLD",
-        operation: "score",
-      })),
+      rules: (["class", "id"] as const).map((by) => rule(by, "FOLD", "score")),
     });
-    expect(problems).toMatchObject([{ code: "contour-open" }]);
+    expect(problems.map(({ code, mend }) => [code, mend])).toEqual([
+      ["contour-open", expect.any(String)],
+      ["line-rule-idle", 'Write "layer: FOLD" if that is meant, or delete the rule'],
+      ["line-rule-idle", 'Write "layer: FOLD" if that is meant, or delete the rule'],
+    ]);
   });
 
   it("have their names read as the format writes letters that are not ASCII", () => {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { pathBounds } from "../../../src/geometry/path.ts";
 import type { LineRule } from "../../../src/job/types.ts";
-import { onlyProblem, page, readOne, readSvgText } from "../reading.ts";
+import { onlyProblem, page, readOne, readSvgText, rule } from "../reading.ts";
 
 /** use, symbol, inner svg and switch: SVG 1.1 chapters 5 and 7. */
 
@@ -54,8 +54,8 @@ describe("use (SVG 1.1 section 5.6)", () => {
 
   it("hands styles down, and not those of where the original stands", () => {
     const rules: readonly LineRule[] = [
-      { by: "stroke", value: "red", operation: "score" },
-      { by: "class", value: "deep", operation: "engrave" },
+      rule("stroke", "red", "score"),
+      rule("class", "deep", "engrave"),
     ];
     const circle = `<g stroke="red" display="none"><circle id="c" cx="9" cy="9" r="3"/></g>`;
     const counts = (use: string): number[] => {

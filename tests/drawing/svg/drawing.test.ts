@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { readPartGeometry } from "../../../src/drawing/parts.ts";
 import { pathBounds } from "../../../src/geometry/path.ts";
 import type { LineRule } from "../../../src/job/types.ts";
-import { onlyProblem, page, part, readOne, readSvgText } from "../reading.ts";
+import { onlyProblem, page, part, readOne, readSvgText, rule } from "../reading.ts";
 
 const RECT = `<rect width="50" height="50"/>`;
 
@@ -119,9 +119,9 @@ describe("what can not be read", () => {
 
 describe("operations", () => {
   const rules: readonly LineRule[] = [
-    { by: "id", value: "Keep", operation: "cut" },
-    { by: "class", value: "ENGRAVE", operation: "engrave" },
-    { by: "stroke", value: "#00F", operation: "score" },
+    rule("id", "Keep", "cut"),
+    rule("class", "ENGRAVE", "engrave"),
+    rule("stroke", "#00F", "score"),
   ];
   const counts = (content: string): number[] => {
     const read = readOne(page(`${RECT}${content}`), { rules });

@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { readStyleSheet } from "../../../src/drawing/svg/style-sheet.ts";
 import type { LineRule } from "../../../src/job/types.ts";
-import { onlyProblem, page, readOne, readSvgText } from "../reading.ts";
+import { onlyProblem, page, readOne, readSvgText, rule } from "../reading.ts";
 
 const RECT = `<rect width="50" height="50"/>`;
-const RULES: readonly LineRule[] = [{ by: "stroke", value: "red", operation: "score" }];
+const RULES: readonly LineRule[] = [rule("stroke", "red", "score")];
 
 /** Whether the circle in a rectangle is scored, when its stroke is red, by these styles. */
 function isScored(css: string, circle: string, around = ""): boolean {
@@ -130,7 +130,7 @@ describe("lines without fill and stroke", () => {
 
   it("are taken when a rule names them, or a group around them is stroked", () => {
     const hole = `<circle cx="9" cy="9" r="4" fill="none" class="holes"/>`;
-    const rules: readonly LineRule[] = [{ by: "class", value: "holes", operation: "cut" }];
+    const rules: readonly LineRule[] = [rule("class", "holes", "cut")];
     expect(readSvgText(page(`${RECT}${hole}`), { rules }).problems).toEqual([]);
     expect(readSvgText(page(`<g stroke="red">${RECT}${hole}</g>`)).problems).toEqual([]);
   });
