@@ -44,6 +44,11 @@ export function hasDecimalComma(cell: string): boolean {
   return withPoint(cell) !== null && !/^[1-9]\d{0,2},\d{3}(?!\d)/.test(cell);
 }
 
+/** Whether its point can only be a decimal one. */
+export function hasDecimalPoint(cell: string): boolean {
+  return /^\d*\.\d/.test(cell) && !/^[1-9]\d{0,2}\.\d{3}(?!\d)/.test(cell);
+}
+
 interface Repair {
   /** Completes "Write 12.50, ...". */
   readonly says: string;

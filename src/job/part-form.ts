@@ -1,6 +1,7 @@
 import { lengthText } from "../units.ts";
 import { mendName } from "../names.ts";
 import type { PartRow } from "./part-columns.ts";
+import type { Readable } from "./rows.ts";
 import type { CellFault } from "./table-checks.ts";
 import type { PartForm } from "./types.ts";
 
@@ -8,12 +9,13 @@ import type { PartForm } from "./types.ts";
 
 const SIZE_FIELDS = ["widthMm", "heightMm", "diameterMm", "boreMm", "cornerRadiusMm"] as const;
 
-type Values = PartRow["values"];
+/** A cell that could not be read is undefined, and no fault follows from it. */
+type Values = Readable<PartRow["values"]>;
 type ShapeName = NonNullable<Values["shape"]>;
 type SizeField = (typeof SIZE_FIELDS)[number];
 
 export interface FormRead {
-  /** Null exactly when there are faults. */
+  /** Null when there are faults, here or in the cells. */
   readonly form: PartForm | null;
   readonly faults: readonly CellFault[];
 }
@@ -36,14 +38,17 @@ const SIZES: Readonly<
 
 /** @param drawings names of the job's texts, among which a drawing must be. */
 export function readForm(values: Values, drawings: readonly string[]): FormRead {
-  const { drawing, shape } = values;
-  if (drawing !== null && shape !== null) return faulty([bothForms(shape)]);
+  const { drawing = null, shape } = values;
+  const read = drawing === null ? NO_DRAWING : readDrawing(drawing, drawings);
+  if (shape === undefined) return faulty(read.faults);
+  if (drawing !== null && shape !== null) return faulty([bothForms(shape), ...read.faults]);
   if (shape !== null) return readShape(values, shape);
+  if (drawing === null) return faulty([noForm(values)]);
   const surplus = surplusSizes(values, [], "a part without a shape");
-  if (drawing === null) return faulty([noForm(values), ...surplus]);
-  const read = readDrawing(drawing, drawings);
   return surplus.length > 0 ? faulty([...read.faults, ...surplus]) : read;
 }
+
+const NO_DRAWING: FormRead = { form: null, faults: [] };
 
 function faulty(faults: readonly CellFault[]): FormRead {
   return { form: null, faults };
@@ -55,7 +60,7 @@ function readShape(values: Values, shape: ShapeName): FormRead {
   const faults = [
     ...missing.map((size) => missingSize(SIZE_COLUMNS[size], shape)),
     ...surplusSizes(values, [...needs, ...may], `a ${shape}`),
-    ...(missing.length > 0 ? [] : disagreeing(values, shape)),
+    ...disagreeing(values, shape),
   ];
   return faults.length > 0 ? faulty(faults) : { form: shapeOf(values, shape), faults: [] };
 }
@@ -75,19 +80,15 @@ function shapeOf(values: Values, shape: ShapeName): PartForm {
 
 /** Sizes that are all there and still make no such shape. */
 function disagreeing(values: Values, shape: ShapeName): readonly CellFault[] {
-  const { widthMm, heightMm, diameterMm, boreMm, cornerRadiusMm } = values;
-  if (shape === "ring" && (boreMm ?? 0) >= (diameterMm ?? 0))
+  const { widthMm, heightMm, cornerRadiusMm } = values;
+  const [bore, diameter] = [values.boreMm ?? 0, values.diameterMm ?? Infinity];
+  if (shape === "ring" && bore >= diameter)
+    return [tooLarge("bore", bore, `less than the diameter of ${lengthText(diameter)}`)];
+  const most = Math.min(widthMm ?? Infinity, heightMm ?? Infinity) / 2;
+  const radius = cornerRadiusMm ?? 0;
+  if (shape === "rectangle" && radius > most)
     return [
-      tooLarge("bore", boreMm ?? 0, `less than the diameter of ${lengthText(diameterMm ?? 0)}`),
-    ];
-  const most = Math.min(widthMm ?? 0, heightMm ?? 0) / 2;
-  if (shape === "rectangle" && (cornerRadiusMm ?? 0) > most)
-    return [
-      tooLarge(
-        "corner radius",
-        cornerRadiusMm ?? 0,
-        `at most ${lengthText(most)}, half of the shorter side`,
-      ),
+      tooLarge("corner radius", radius, `at most ${lengthText(most)}, half of the shorter side`),
     ];
   return [];
 }
@@ -118,7 +119,7 @@ function surplusSizes(
 ): readonly CellFault[] {
   return SIZE_FIELDS.flatMap((field) => {
     const value = values[field];
-    if (value === null || used.includes(field)) return [];
+    if (value === undefined || value === null || used.includes(field)) return [];
     return [
       {
         column: SIZE_COLUMNS[field],
@@ -167,7 +168,7 @@ function noForm({ name }: Values): CellFault {
     code: "no-drawing-or-shape",
     found: "",
     expected: "a drawing such as heron.svg, or a shape with its sizes",
-    mend: `Say what "${name}" looks like: fill in drawing or shape`,
+    mend: `Say what ${name === undefined ? "it" : `"${name}"`} looks like: fill in drawing or shape`,
   };
 }
 

@@ -1,6 +1,7 @@
 import { errorAt, inColumn } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
 import { whole } from "./cells.ts";
+import { missingColumn } from "./header.ts";
 import { nearest, plainName } from "../names.ts";
 import { hidesRows } from "./doubts.ts";
 import { OTHER_NAMES, PART_COLUMNS } from "./part-columns.ts";
@@ -33,15 +34,24 @@ export interface PartsRead {
 export function readPartsList(list: SourceText, texts: readonly SourceText[]): PartsRead {
   const read = readRows(list, PART_COLUMNS, OTHER_NAMES);
   const drawings = texts.map(({ name }) => name);
-  const problems = [...read.problems, ...namedTwice(read), ...noRows(list, read)];
+  const sound = new Map(read.rows.map((row) => [row.place.line, row]));
   const parts: Part[] = [];
-  for (const row of read.rows) {
-    const { form, faults } = readForm(row.values, drawings);
-    problems.push(
-      ...faults.map(({ column, ...fault }) => errorAt(inColumn(row.place, column), fault)),
-    );
-    if (form !== null) parts.push(partOf(row, form));
+  const faults: Problem[] = [];
+  for (const { place, values } of read.readable) {
+    const { form, faults: ofForm } = readForm(values, drawings);
+    faults.push(...ofForm.map(({ column, ...fault }) => errorAt(inColumn(place, column), fault)));
+    const row = sound.get(place.line);
+    if (form !== null && row !== undefined) parts.push(partOf(row, form));
   }
+  const columns = neededColumns(read, faults);
+  const answered = new Set(columns.flatMap(({ column, found }) => [column, found]));
+  const problems = [
+    ...columns,
+    ...read.problems.filter((one) => one.code !== "unknown-column" || !answered.has(one.found)),
+    ...namedTwice(read),
+    ...noRows(list, read),
+    ...faults.filter((one) => !isNeeded(one, answered)),
+  ];
   const materials = read.texts.map(({ place, cells }) => ({
     place,
     material: cells["material"] ?? "",
@@ -82,22 +92,56 @@ function partOf({ values, place, other }: PartRow, form: Part["form"]): Part {
   return Object.keys(other).length === 0 ? part : { ...part, other };
 }
 
-/** Names are compared without regard to case: they become words in files and on screen. */
-function namedTwice({ rows }: RowsRead<typeof PART_COLUMNS>): readonly Problem[] {
-  const first = new Map<string, PartRow>();
-  return rows.flatMap((row) => {
-    const key = plainName(row.values.name);
-    const twin = first.get(key);
-    if (twin === undefined) first.set(key, row);
-    return twin === undefined ? [] : [partTwice(row, twin)];
+/** Columns that may be left out, and without which these rows say nothing. */
+const NEEDED = new Set(["no-drawing-or-shape", "size-missing"]);
+
+/** Each once for all the rows that it is missing in. */
+function neededColumns(
+  { absent, head }: RowsRead<typeof PART_COLUMNS>,
+  faults: readonly Problem[],
+): readonly Problem[] {
+  const wanted = faults.flatMap(({ code, column }) => (NEEDED.has(code) ? [column ?? ""] : []));
+  return [...new Set(wanted)].flatMap((column) => {
+    const slip = absent.get(column);
+    const other = column === "drawing" ? absent.get("shape") : undefined;
+    if (slip === undefined) return other ? [missingColumn(head, "shape", other)] : [];
+    if (column !== "drawing" || slip !== "") return [missingColumn(head, column, slip)];
+    if (other === undefined) return [];
+    return [other === "" ? noFormColumn(head) : missingColumn(head, "shape", other)];
   });
 }
 
-function partTwice({ place, values }: PartRow, twin: PartRow): Problem {
+function isNeeded({ code, column }: Problem, answered: ReadonlySet<string | null>): boolean {
+  if (!NEEDED.has(code)) return false;
+  return answered.has(column) || (column === "drawing" && answered.has("shape"));
+}
+
+function noFormColumn(head: Place): Problem {
+  return errorAt(inColumn(head, "drawing"), {
+    code: "missing-column",
+    found: "",
+    expected: "a column named drawing, or one named shape with those of its sizes",
+    mend: "Add the column drawing, or shape with width, height and so on",
+  });
+}
+
+/** Names are compared without regard to case: they become words in files and on screen. */
+function namedTwice({ readable }: RowsRead<typeof PART_COLUMNS>): readonly Problem[] {
+  const first = new Map<string, Place>();
+  return readable.flatMap(({ place, values: { name } }) => {
+    if (name === undefined) return [];
+    const key = plainName(name);
+    const twin = first.get(key);
+    if (twin === undefined) first.set(key, place);
+    return twin === undefined ? [] : [partTwice(place, name, twin)];
+  });
+}
+
+function partTwice(place: Place, name: string, twin: Place): Problem {
   return errorAt(inColumn(place, "part"), {
     code: "part-twice",
-    found: values.name,
-    expected: `a name that no other part has; line ${twin.place.line} has it already`,
+    found: name,
+    expected: `a name that no other part has; line ${twin.line} has it already`,
     mend: "Rename one of the two, or add up their quantities in one row",
   });
 }

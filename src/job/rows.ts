@@ -1,9 +1,11 @@
-import type { CsvTable } from "../csv.ts";
-import { columnName, readCsv } from "../csv.ts";
-import { errorAt, inColumn, warningAt } from "../problem.ts";
+import type { CsvTable, Separator } from "../csv.ts";
+import { readCsv } from "../csv.ts";
+import { errorAt, inColumn } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
 import type { CellKind } from "./cells.ts";
-import { mendName, nearest } from "../names.ts";
+import { columnKey, headerElsewhere, readHeader } from "./header.ts";
+import type { ColumnName } from "./header.ts";
+import { hasDecimalComma, hasDecimalPoint, withPoint } from "./numerals.ts";
 import type { SourceText } from "./types.ts";
 
 /** One reader for every table there is: a table is a list of columns, a column is one line. */
@@ -31,9 +33,17 @@ export interface Row<C extends Columns> {
   readonly other: Readonly<Record<string, string>>;
 }
 
+/** What of a row's cells could be read; undefined is a cell with a fault, or its column missing. */
+export type Readable<V> = { readonly [K in keyof V]: V[K] | undefined };
+
 export interface RowsRead<C extends Columns> {
   /** Rows without a fault. */
   readonly rows: readonly Row<C>[];
+  /** All rows in order: so that a fault in one cell hides none in the others. */
+  readonly readable: readonly {
+    readonly place: Place;
+    readonly values: Readable<ValuesOf<C>>;
+  }[];
   /** First column of every row, also of faulty ones: what the file meant to define. */
   readonly named: readonly string[];
   /** The cells of every row as they stand, also of faulty ones, by column name. */
@@ -41,6 +51,12 @@ export interface RowsRead<C extends Columns> {
     readonly place: Place;
     readonly cells: Readonly<Record<string, string>>;
   }[];
+  /** Where the column names stand. */
+  readonly head: Place;
+  /** Known columns that are not there, with what is probably a slip for it, or an empty text. */
+  readonly absent: ReadonlyMap<string, string>;
+  /** Whether it is unknown which rows there are. */
+  readonly unreadable: boolean;
   readonly problems: readonly Problem[];
 }
 
@@ -53,7 +69,8 @@ export function optional<T, E>(name: string, kind: CellKind<T>, value: E): Colum
 }
 
 /**
- * Reads a table by its columns and reports every fault of every row at once.
+ * Reads a table by its columns and reports every fault of every row at once. In a file that is not
+ * parted by commas a decimal comma is read, if all its numbers have one.
  * @param otherNames what people call a column, by that name: only used to suggest the right one.
  */
 export function readRows<C extends Columns>(
@@ -61,49 +78,61 @@ export function readRows<C extends Columns>(
   columns: C,
   otherNames: Readonly<Record<string, string>> = {},
 ): RowsRead<C> {
-  const table = tableOf(source);
-  const headLine = firstLine(source.text);
-  if (headLine === null)
-    return { rows: [], named: [], texts: [], problems: [noHeader(source.name, columns)] };
-  const head: Place = { file: source.name, line: headLine, column: null };
-  const problems = [...table.problems, ...headerProblems(table, head, columns, otherNames)];
-  const misread = new Set(table.problems.map(({ line }) => line));
-  const complete = requiredNames(columns).every((name) => has(table, name));
-  const rows: Row<C>[] = [];
+  const written = tableOf(source);
+  const head: Place = { file: source.name, line: firstLine(source.text), column: null };
+  if (head.line === null) return nothing(head, noHeader(source.name, columns));
+  const names = Object.values(columns).map(nameOf);
+  const elsewhere = headerElsewhere(source, written, names);
+  if (elsewhere !== null) return nothing(head, elsewhere);
+  const { table, absent, problems: ofHeader } = readHeader(written, head, names, otherNames);
   const fields = fieldsOf(table, columns);
-  for (const { line, cells } of table.rows) {
-    if (misread.has(line)) continue;
-    const row = readRow<C>({ file: source.name, line, column: null }, cells, fields);
-    problems.push(...row.problems);
-    if (complete && row.problems.length === 0) rows.push(row);
-  }
+  const comma = decimalComma(table, fields);
+  const misread = new Set(table.problems.map(({ line }) => line));
+  const read = table.rows
+    .filter(({ line }) => !misread.has(line))
+    .map(({ line, cells }) => readRow<C>({ ...head, line }, cells, fields, comma));
+  const complete = requiredNames(columns).every((name) => !absent.has(name));
   const named = table.rows.map(({ cells }) => cells[fields[0]?.key ?? ""] ?? "");
-  const texts = table.rows.map(({ line, cells }) => ({
-    place: { file: source.name, line, column: null },
-    cells,
-  }));
-  return { rows, named: named.filter((name) => name !== ""), texts, problems };
+  return {
+    rows: read.flatMap(({ row, problems }) => (complete && problems.length === 0 ? [row] : [])),
+    readable: read.map(({ row }) => row),
+    named: named.filter((name) => name !== ""),
+    texts: table.rows.map(({ line, cells }) => ({ place: { ...head, line }, cells })),
+    head,
+    absent,
+    unreadable: table.problems.some(({ code }) => code !== "csv-surplus-cells"),
+    problems: [...table.problems, ...ofHeader, ...read.flatMap(({ problems }) => problems)],
+  };
 }
 
-/** `corner_radius` is `corner radius`. Line breaks of all kinds count once, mixed or not. */
+function nothing<C extends Columns>(head: Place, problem: Problem): RowsRead<C> {
+  const absent = new Map<string, string>();
+  const none = { rows: [], readable: [], named: [], texts: [] };
+  return { ...none, head, absent, unreadable: true, problems: [problem] };
+}
+
+/**
+ * Line breaks of all kinds count once, mixed or not. Characters that nobody sees, as they come with
+ * a text copied from a page, are dropped.
+ */
 function tableOf(source: SourceText): CsvTable {
-  const table = readCsv(source.name, source.text.replace(/\r\n?/g, "\n"));
-  const keys = new Map(table.header.map((name) => [name, key(name)]));
+  const text = source.text.replace(/\r\n?/g, "\n").replace(UNSEEN, "");
+  const table = readCsv(source.name, text);
+  const keys = new Map(table.header.map((name) => [name, columnKey(name)]));
   const rows = table.rows.map(({ line, cells }) => ({
     line,
     cells: Object.fromEntries(
       Object.entries(cells).map(([name, cell]) => [keys.get(name) ?? name, cell]),
     ),
   }));
-  return { ...table, header: table.header.map(key), rows };
+  return { ...table, header: table.header.map(columnKey), rows };
 }
 
-function key(name: string): string {
-  return columnName(name.replaceAll("_", " "));
-}
+/** Soft hyphen, zero-width space, word joiner, byte order mark (Unicode 15, general category Cf). */
+const UNSEEN = /[\u00AD\u200B\u2060\uFEFF]/g;
 
-function has(table: CsvTable, name: string): boolean {
-  return table.header.includes(key(name));
+function nameOf({ name, whenEmpty }: Column<unknown>): ColumnName {
+  return { name, optional: whenEmpty !== undefined };
 }
 
 function requiredNames(columns: Columns): readonly string[] {
@@ -128,19 +157,42 @@ interface Field {
 }
 
 function fieldsOf(table: CsvTable, columns: Columns): readonly Field[] {
-  return Object.entries(columns).map(([field, column]) => ({
-    field,
-    column,
-    key: key(column.name),
-    present: has(table, column.name),
-  }));
+  return Object.entries(columns).map(([field, column]) => {
+    const key = columnKey(column.name);
+    return { field, column, key, present: table.header.includes(key) };
+  });
 }
+
+/**
+ * The first cell that tells that the numbers of a file have decimal commas; null when most have
+ * points, or when the file is parted by commas itself.
+ */
+function decimalComma({ separator, rows, file }: CsvTable, fields: readonly Field[]): Place | null {
+  if (separator === COMMA) return null;
+  const numeric = fields.filter(({ column }) => column.kind.numeric === true);
+  const numbers = rows.flatMap(({ line, cells }) =>
+    numeric.map(({ key, column }) => ({
+      cell: cells[key] ?? "",
+      place: { file, line, column: column.name },
+    })),
+  );
+  const commas = numbers.filter(({ cell }) => hasDecimalComma(cell));
+  const points = numbers.filter(({ cell }) => hasDecimalPoint(cell));
+  return commas.length > points.length ? (commas[0]?.place ?? null) : null;
+}
+
+function hasPoint(cell: string): boolean {
+  return /^\d*\.\d/.test(cell);
+}
+
+const COMMA: Separator = ",";
 
 function readRow<C extends Columns>(
   place: Place,
   cells: Readonly<Record<string, string>>,
   fields: readonly Field[],
-): Row<C> & { readonly problems: readonly Problem[] } {
+  comma: Place | null,
+): { readonly row: Row<C>; readonly problems: readonly Problem[] } {
   const problems: Problem[] = [];
   const values = fields.map(({ field, column, key, present }) => {
     const cell = cells[key] ?? "";
@@ -148,20 +200,25 @@ function readRow<C extends Columns>(
       if (column.whenEmpty === undefined && present) problems.push(emptyCell(place, column));
       return [field, column.whenEmpty?.value];
     }
-    const value = column.read(cell);
+    const number = comma !== null && column.kind.numeric === true;
+    if (number && hasPoint(cell)) {
+      problems.push(mixedMarks(place, column, cell, comma));
+      return [field, undefined];
+    }
+    const value = column.read((number ? withPoint(cell) : null) ?? cell);
     if (value === null) problems.push(wrongCell(place, column, cell));
-    return [field, value];
+    return [field, value ?? undefined];
   });
   const other = Object.entries(cells).filter(
     ([name, cell]) => cell !== "" && !fields.some(({ key }) => key === name),
   );
-  return {
+  const row: Row<C> = {
     place,
-    // oxlint-disable-next-line no-unsafe-type-assertion -- each field holds what its own column read, or the row is dropped for its problems
+    // oxlint-disable-next-line no-unsafe-type-assertion -- each field holds what its own column read, or the row is not among the sound ones
     values: Object.fromEntries(values) as ValuesOf<C>,
     other: Object.fromEntries(other),
-    problems,
   };
+  return { row, problems };
 }
 
 function emptyCell(place: Place, { name, kind }: Column<unknown>): Problem {
@@ -178,6 +235,22 @@ function wrongCell(place: Place, { name, kind }: Column<unknown>, found: string)
   return errorAt(inColumn(place, name), { code, found, expected, mend: mend(found) });
 }
 
+/** `1.200` among decimal commas may be a thousand times `1.2`. */
+function mixedMarks(
+  place: Place,
+  { name, kind }: Column<unknown>,
+  found: string,
+  comma: Place,
+): Problem {
+  const there = `line ${comma.line}, ${comma.column ?? ""}`;
+  return errorAt(inColumn(place, name), {
+    code: "mixed-decimal-marks",
+    found,
+    expected: `${kind.expected}, with a decimal comma as in ${there}`,
+    mend: "Write one decimal mark in the whole file, and no marks between thousands",
+  });
+}
+
 function noHeader(file: string, columns: Columns): Problem {
   return errorAt(
     { file, line: null, column: null },
@@ -188,86 +261,4 @@ function noHeader(file: string, columns: Columns): Problem {
       mend: "Write the column names in the first line and one row for each entry",
     },
   );
-}
-
-function headerProblems(
-  table: CsvTable,
-  head: Place,
-  columns: Columns,
-  otherNames: Readonly<Record<string, string>>,
-): readonly Problem[] {
-  const names = Object.values(columns).map(({ name }) => name);
-  const known = new Set(names.map(key));
-  const unknown = [...new Set(table.header)].filter((name) => name !== "" && !known.has(name));
-  const free = names.filter((name) => !has(table, name));
-  const meant = (name: string): string | null =>
-    (Object.hasOwn(otherNames, name) ? otherNames[name] : undefined) ?? nearest(name, free);
-  const missing = requiredNames(columns).filter((name) => !has(table, name));
-  const slips = missing.map((name) => unknown.find((found) => meant(found) === name) ?? "");
-  return [
-    ...twice(table, head),
-    ...missing.map((name, index) => missingColumn(head, name, slips[index] ?? "")),
-    ...unknown
-      .filter((name) => !slips.includes(name))
-      .map((name) => unknownColumn(head, name, meant(name), names)),
-    ...unnamed(table, head),
-  ];
-}
-
-/** Columns that only `_` and case tell apart; the CSV reader saw those that are alike as written. */
-function twice(table: CsvTable, head: Place): readonly Problem[] {
-  const seen = new Set(table.problems.filter((p) => p.code === "column-twice").map((p) => p.found));
-  return table.header
-    .filter((name, index) => name !== "" && table.header.indexOf(name) !== index)
-    .filter((name) => !seen.has(name) && !seen.has(name.replaceAll(" ", "_")))
-    .map((name) =>
-      errorAt(inColumn(head, name), {
-        code: "column-twice",
-        found: name,
-        expected: "each column once",
-        mend: "Remove or rename one of the two columns",
-      }),
-    );
-}
-
-function missingColumn(head: Place, name: string, slip: string): Problem {
-  return errorAt(inColumn(head, name), {
-    code: "missing-column",
-    found: slip,
-    expected: `a column named ${name}`,
-    mend: slip === "" ? `Add the column ${name}` : `Rename the column ${slip} to ${name}`,
-  });
-}
-
-function unknownColumn(
-  head: Place,
-  found: string,
-  meant: string | null,
-  names: readonly string[],
-): Problem {
-  return warningAt(inColumn(head, found), {
-    code: "unknown-column",
-    found,
-    expected: `one of ${names.join(", ")}`,
-    mend:
-      meant === null
-        ? "Nothing needs to be done if it is a remark: it is not used in the estimate"
-        : mendName(meant, [meant], "leave it if it is a remark: it is not used in the estimate"),
-  });
-}
-
-function unnamed(table: CsvTable, head: Place): readonly Problem[] {
-  const row = table.rows.find(({ cells }) => (cells[""] ?? "") !== "");
-  if (row === undefined) return [];
-  return [
-    warningAt(
-      { ...head, line: row.line },
-      {
-        code: "unnamed-column",
-        found: row.cells[""] ?? "",
-        expected: "a name above every column that is filled",
-        mend: "Name the column in the header, or remove the cell",
-      },
-    ),
-  ];
 }

@@ -1,7 +1,12 @@
 import { describe, expect, it } from "vitest";
 import { amount, length, percentUpTo, positive, whole } from "../../src/job/cells.ts";
 import type { CellKind } from "../../src/job/cells.ts";
-import { hasDecimalComma, numeralMend, withPoint } from "../../src/job/numerals.ts";
+import {
+  hasDecimalComma,
+  hasDecimalPoint,
+  numeralMend,
+  withPoint,
+} from "../../src/job/numerals.ts";
 
 /** What a cell is read as, or the words that say how to mend it. */
 type Outcome = number | string;
@@ -164,6 +169,17 @@ describe("a decimal comma", () => {
     expect(withPoint(cell)).toBe(point);
     expect(hasDecimalComma(cell)).toBe(surely);
   });
+});
+
+it.each<[string, boolean]>([
+  ["12.5", true],
+  [".5 mm", true],
+  ["0.125", true],
+  ["1.200", false],
+  ["1.200,5", false],
+  ["12", false],
+])("a point in %s is surely a decimal one: %s", (cell, surely) => {
+  expect(hasDecimalPoint(cell)).toBe(surely);
 });
 
 it("says nothing of texts that hold no number", () => {
