@@ -53,7 +53,7 @@ export function shapesOf(pieces: readonly NestPiece[]): readonly Shape[] {
       outerAreaMm2,
       hull: hulls[index]!,
       parts: partsOf(piece.region, smallest),
-      turns: turnsOf(piece, hulls[index]!),
+      turns: turnsOf(piece, hulls[index]!, piece.region),
     };
   });
 }
@@ -125,14 +125,14 @@ function isConvex({ outer, holes }: Region): boolean {
 }
 
 /** The ways to lay a piece that differ. */
-export function turnsOf(piece: NestPiece, hull: Convex): readonly Turned[] {
+export function turnsOf(piece: NestPiece, hull: Convex, region: Region): readonly Turned[] {
   const angles = { any: anglesWorthTrying(hull), quarter: QUARTERS, half: HALVES, fixed: [0] };
   const turns: Turned[] = [];
   const laid: (readonly Ring[])[] = [];
   for (const { turnDeg, mirrored } of angles[piece.turn].flatMap((turnDeg) =>
     sides(turnDeg, piece),
   )) {
-    const rings = centred(piece.region, turnDeg, mirrored);
+    const rings = centred(region, turnDeg, mirrored);
     const tolerance = piece.flatteningMm + SAME_SHARE * extent(rings[0]!);
     if (laid.some((other) => same(rings, other, tolerance))) continue;
     laid.push(rings);

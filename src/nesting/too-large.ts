@@ -12,7 +12,7 @@ export function takenBy(
 ): readonly (readonly boolean[])[] {
   return pieces.map((piece) => {
     const hull = convexHull([piece.region.outer, ...piece.region.holes].flat());
-    const laid = { piece, hull, turns: turnsOf(piece, hull) };
+    const laid = { piece, hull, turns: turnsOf(piece, hull, piece.region) };
     return choices.map((choice) => turnsThatFit(laid, choice).length > 0);
   });
 }
