@@ -201,7 +201,7 @@ describe("sheets, bars and minutes through the whole estimate", () => {
   it("T1, B1: 493.3 mm at 7 mm/s take 70.47 s and cost the minimum of 10", () => {
     const machines = readWorked("tables/machines.csv").replace(
       "1.25,minute,10,5,2,1.5,700,500,200,1000,",
-      "1.00,minute,10,0,0,0,700,500,1000000000,1000000000000,",
+      "1.00,minute,10,0,0,0,700,500,20000,10000000,",
     );
     const estimate = only("plate,1,acrylic cast,3,,rectangle,150,96.65,,,", {
       "job/job.yaml": "pieces: 1",
