@@ -33,7 +33,13 @@ export function hidesRows(problems: readonly Problem[]): boolean {
   return problems.some(({ code }) => FILE_FAULTS.has(code));
 }
 
-const FILE_FAULTS = new Set(["empty-file", "column-twice", "csv-quotes"]);
+const FILE_FAULTS = new Set([
+  "empty-file",
+  "header-not-first",
+  "unknown-separator",
+  "column-twice",
+  "csv-quotes",
+]);
 
 /** Whether a row with these cells may be one that could not be read. */
 export function mayHold({ tables }: Pick<Doubts, "tables">, file: string, wanted: Wanted): boolean {

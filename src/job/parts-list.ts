@@ -20,7 +20,7 @@ export interface MaterialNamed {
 export interface PartsRead {
   /** Parts without a fault, in the order of the list. */
   readonly parts: readonly Part[];
-  /** Names of all rows, also of faulty ones; none when there may be more than can be read. */
+  /** Names of all rows, also of faulty ones; none when there may be more than are known. */
   readonly names: readonly string[];
   /** Of all rows, also of faulty ones: whether a material is safe must not wait for another cell. */
   readonly materials: readonly MaterialNamed[];
@@ -56,7 +56,8 @@ export function readPartsList(list: SourceText, texts: readonly SourceText[]): P
     place,
     material: cells["material"] ?? "",
   }));
-  const names = hidesRows(read.problems) ? [] : read.named;
+  const nameless = hidesRows(read.problems) || read.named.length < read.texts.length;
+  const names = nameless ? [] : read.named;
   return { parts, names, materials, problems };
 }
 

@@ -56,6 +56,28 @@ describe("a file that can not be read in part or at all", () => {
     expect(found.map((one) => one.split(" ")[0])).toEqual(["csv-quotes"]);
   });
 
+  it.each(CSVS)(
+    "is said once where %s has a title, another separator or a row too long",
+    (file) => {
+      const text = readWorked(file);
+      const changed: readonly (readonly [string, string])[] = [
+        ["header-not-first", `Spring list\n${text}`],
+        ["unknown-separator", text.replaceAll(",", "|")],
+        ["csv-surplus-cells", text.replace(/\n(.*)\n/, "\n$1,more,cells\n")],
+      ];
+      for (const [code, lines] of changed)
+        expect(errors({ [file]: lines }).map((one) => one.split(" ")[0])).toEqual([code]);
+    },
+  );
+
+  it.each(CSVS)("is said once where a row of %s has no name", (file) => {
+    const [head = "", first = "", ...rows] = readWorked(file).split("\n");
+    // Hand work is all blank but for its name; a row of blanks is passed over.
+    const unnamed = first.replace(/^[^,]*/, "").replace(/^,,,,$/, ",,1,,");
+    const found = errors({ [file]: [head, unnamed, ...rows].join("\n") });
+    expect(found.map((one) => one.split(" ")[0])).toEqual(["empty-cell"]);
+  });
+
   it.each(CSVS)("is said once where %s is empty", (file) => {
     expect(errors({ [file]: "" }).map((one) => one.split(" ")[0])).toEqual(["empty-file"]);
   });
