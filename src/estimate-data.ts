@@ -38,6 +38,8 @@ export interface EstimateInput {
   readonly steps: number;
   /** Quantities changed on screen, by part name, instead of those in the parts list. */
   readonly quantities?: Readonly<Record<string, number>>;
+  /** Pieces commissioned, changed on screen, instead of those in the job file. */
+  readonly pieces?: number;
 }
 
 /** One size of sheet as tried for a material and thickness. */

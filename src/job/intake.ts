@@ -2,7 +2,7 @@ import { checked, isError, unsaid } from "../problem.ts";
 import type { Checked } from "../problem.ts";
 import type { Doubts } from "./doubts.ts";
 import { collectJob, jobTables } from "./job.ts";
-import type { Collected } from "./job.ts";
+import type { Changed, Collected } from "./job.ts";
 import { checkReferences, spelledAsTables } from "./references.ts";
 import type { Need } from "./references.ts";
 import { collectTables } from "./tables.ts";
@@ -14,12 +14,11 @@ export interface Intake {
 }
 
 /** What a command starts from; the fields are those of an estimate's input. */
-export interface IntakeTexts {
+export interface IntakeTexts extends Changed {
   readonly jobName: string;
   /** Every text of the job folder, also of its folder `tables`. */
   readonly job: readonly SourceText[];
   readonly tables: readonly SourceText[];
-  readonly quantities?: Readonly<Record<string, number>>;
 }
 
 /**
@@ -37,7 +36,7 @@ export function collectIntake(
   texts: IntakeTexts,
   need: Need,
 ): Intake & Pick<Collected, "materials" | "problems"> & { readonly doubts: Doubts } {
-  const { job, materials, problems } = collectJob(texts.jobName, texts.job, texts.quantities);
+  const { job, materials, problems } = collectJob(texts.jobName, texts.job, texts);
   const ofJob = jobTables(texts.job);
   const read = collectTables({ builtIn: texts.tables, ofJob, date: job.date });
   const doubts = {

@@ -1,7 +1,7 @@
-import { checked, errorAt, warningAt } from "../problem.ts";
+import { checked, errorAt, inColumn, inFile, warningAt } from "../problem.ts";
 import type { Checked, Place, Problem } from "../problem.ts";
 import { NO_JOB_FILE, readJobFile } from "./job-file.ts";
-import type { JobFileRead } from "./job-file.ts";
+import type { JobFile, JobFileRead } from "./job-file.ts";
 import { readHandWork, readHardwareUses, readLengthUses } from "./lists.ts";
 import type { ListRead } from "./lists.ts";
 import { mendName, plainName } from "../names.ts";
@@ -16,15 +16,22 @@ const MOST_COPIES = 100_000;
  * Reads a job from the texts of its folder and collects the problems of all files.
  * @param texts a folder's, with the parts list named parts.csv; or one lone CSV of any name, which
  *   then is the parts list.
- * @param quantities changed on screen, by part name, instead of those in the list.
+ * @param changed on screen, instead of what the files say.
  */
 export function readJob(
   jobName: string,
   texts: readonly SourceText[],
-  quantities: Readonly<Record<string, number>> = {},
+  changed: Changed = {},
 ): Checked<Job> {
-  const { job, problems } = collectJob(jobName, texts, quantities);
+  const { job, problems } = collectJob(jobName, texts, changed);
   return checked(job, problems);
+}
+
+export interface Changed {
+  /** By part name, instead of those in the parts list. */
+  readonly quantities?: Readonly<Record<string, number>>;
+  /** How many are commissioned, instead of what the job file says. */
+  readonly pieces?: number;
 }
 
 /** What could be read of a job, with everything that is wrong with it. */
@@ -39,7 +46,7 @@ export interface Collected {
 export function collectJob(
   jobName: string,
   texts: readonly SourceText[],
-  quantities: Readonly<Record<string, number>> = {},
+  { quantities = {}, pieces }: Changed = {},
 ): Collected {
   const list = partsListOf(texts);
   const read = readParts(list, texts, quantities);
@@ -47,7 +54,10 @@ export function collectJob(
   const hardware = readFirst(texts, ["hardware.csv"], (text) => readHardwareUses(text, read.names));
   const lengths = readFirst(texts, ["lengths.csv"], readLengthUses);
   const handWork = readFirst(texts, ["hand-work.csv"], (text) => readHandWork(text, read.names));
-  const { title, piecesPlace, machinePlace, ...said } = jobFile?.file ?? NO_JOB_FILE;
+  const { title, piecesPlace, machinePlace, ...said } = withPieces(
+    jobFile?.file ?? NO_JOB_FILE,
+    pieces,
+  );
   const job: Job = {
     ...said,
     name: jobName,
@@ -70,10 +80,10 @@ export function jobTables(texts: readonly SourceText[]): readonly SourceText[] {
   return texts.filter(({ name }) => /^tables\/[^/]+\.csv$/i.test(name));
 }
 
-const JOB_FILES = ["job.yaml", "job.yml"];
+export const JOB_FILES: readonly string[] = ["job.yaml", "job.yml"];
 const LISTS = ["hardware.csv", "lengths.csv", "hand-work.csv"];
 
-function partsListOf(texts: readonly SourceText[]): SourceText | null {
+export function partsListOf(texts: readonly SourceText[]): SourceText | null {
   const named = texts.find(({ name }) => plainName(name) === "parts.csv");
   const [only] = texts;
   const lone = texts.length === 1 && only && /\.csv$/i.test(only.name) ? only : null;
@@ -109,6 +119,12 @@ function noPartsList(texts: readonly SourceText[]): Problem {
           : "Add a parts.csv to the job folder, or name a lone parts list",
     },
   );
+}
+
+function withPieces(file: JobFile, pieces: number | undefined): JobFile {
+  if (pieces === undefined) return file;
+  const place = file.piecesPlace ?? inFile("job.yaml");
+  return { ...file, pieces, piecesPlace: inColumn(place, "pieces, changed on screen") };
 }
 
 /** Reads the first of the named files that is there; more than one is not told apart, see strays. */

@@ -146,10 +146,12 @@ describe("a parts list", () => {
 
   it("takes quantities from the screen instead of its own", () => {
     const list = parts("b,2,mdf,3,,disc,,,9,,,,,,");
-    expect(readJob("j", [list], { B: 7 }).value?.parts.map(({ quantity }) => quantity)).toEqual([
-      4, 7,
-    ]);
-    const { value, problems } = readJob("j", [list], { b: 0, plate: 1.5, plat: 3, constructor: 1 });
+    expect(
+      readJob("j", [list], { quantities: { B: 7 } }).value?.parts.map(({ quantity }) => quantity),
+    ).toEqual([4, 7]);
+    const { value, problems } = readJob("j", [list], {
+      quantities: { b: 0, plate: 1.5, plat: 3, constructor: 1 },
+    });
     expect(value).toBeNull();
     expect(spots(problems)).toEqual([
       ["not-a-whole-number", 3, "qty"],
