@@ -37,6 +37,16 @@ export function mendName(text: string, candidates: readonly string[], otherwise:
   return near === null ? capital(otherwise) : `Write "${near}" if that is meant, or ${otherwise}`;
 }
 
+/** `1 part`, `3 parts`, `2 copies`; the count may be a decimal text. */
+export function counted(count: number | string, one: string, many = `${one}s`): string {
+  return `${count} ${noun(count, one, many)}`;
+}
+
+/** The word alone, as a count calls for it: for columns that have the number beside it. */
+export function noun(count: number | string, one: string, many = `${one}s`): string {
+  return Number(count) === 1 ? one : many;
+}
+
 /** `a, b or c`; long lists end in `or one of 12 more`. */
 export function eitherOf(names: readonly string[], most = 8): string {
   const distinct = [...new Set(names)];

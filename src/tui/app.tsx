@@ -19,12 +19,20 @@ export interface AppProps {
   /** Path of the job to open, or null to choose one. */
   readonly initialJob: string | null;
   readonly theme?: Theme;
+  /** Whether the terminal shows more than ASCII. */
+  readonly unicode?: boolean;
   /** Told of every state, for what is said after leaving. */
   readonly onState?: (state: State) => void;
 }
 
 /** Keeps the state, carries out what it asks for, and draws it. */
-export function App({ services, initialJob, theme = themeFor({}), onState }: AppProps): ReactNode {
+export function App({
+  services,
+  initialJob,
+  theme = themeFor({}),
+  unicode = true,
+  onState,
+}: AppProps): ReactNode {
   const { exit } = useApp();
   const { stdout } = useStdout();
   const [state, dispatch] = useReducer(reduce, null, () =>
@@ -35,7 +43,7 @@ export function App({ services, initialJob, theme = themeFor({}), onState }: App
   useOpening(services, state, dispatch);
   useEstimate(services, state, dispatch);
   useExport(services, state, dispatch);
-  useExplanation(services, state, dispatch);
+  useSaving(services, state, dispatch);
   useEffect(() => {
     onState?.(state);
   }, [state, onState]);
@@ -43,7 +51,7 @@ export function App({ services, initialJob, theme = themeFor({}), onState }: App
     if (state.left) exit();
   }, [state.left, exit]);
   const lines = useMemo(() => frameLines(state), [state]);
-  return <Screen lines={lines} theme={theme} />;
+  return <Screen lines={lines} theme={theme} unicode={unicode} />;
 }
 
 function useKeys(dispatch: Dispatch<Action>): void {
@@ -136,20 +144,17 @@ function useExport(services: Services, { exporting }: State, dispatch: Dispatch<
   }, [services, exporting, dispatch]);
 }
 
-function useExplanation(
-  services: Services,
-  { overlay, estimate }: State,
-  dispatch: Dispatch<Action>,
-): void {
-  const asked = overlay?.kind === "why" && overlay.lines === null ? overlay.figures : null;
+function useSaving(services: Services, { saving, job }: State, dispatch: Dispatch<Action>): void {
   useEffect(() => {
-    if (asked === null || estimate === null) return;
-    const lines = asked.flatMap((figure, index) => [
-      ...(index > 0 ? [""] : []),
-      ...services.explain(estimate, figure),
-    ]);
-    dispatch({ kind: "explained", lines });
-  }, [services, asked, estimate, dispatch]);
+    if (!saving || !job) return;
+    services.saveChanges(job, saving).then(
+      (outcome) => dispatch({ kind: "saved", outcome }),
+      (error: unknown) => {
+        const { problems } = fault("save", error);
+        dispatch({ kind: "saved", outcome: { files: [], problems } });
+      },
+    );
+  }, [services, saving, job, dispatch]);
 }
 
 /** A service that failed where it should have reported: shown like any problem. */

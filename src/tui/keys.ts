@@ -4,13 +4,15 @@
  * or send as other keys.
  */
 
-/** Where the keys go: a panel, a text being read, a field being filled, a list of jobs, a question. */
+/** Where the keys go: a panel, a tree or text being read, a field being filled, a list of jobs, a question. */
 export type Context =
   | "start"
   | "parts"
+  | "sizes"
   | "sheets"
   | "time"
   | "price"
+  | "why"
   | "reading"
   | "field"
   | "leaving";
@@ -28,15 +30,23 @@ export type CommandId =
   | "panel 2"
   | "panel 3"
   | "panel 4"
+  | "panel 5"
   | "next part"
   | "previous part"
+  | "to part"
+  | "to sheets"
   | "quantity"
+  | "pieces"
   | "more"
   | "fewer"
   | "why"
+  | "turn"
+  | "unfold"
+  | "fold"
   | "undo"
   | "redo"
   | "export"
+  | "save"
   | "choose"
   | "open"
   | "reload"
@@ -66,10 +76,12 @@ export interface Command {
   readonly contexts: readonly Context[];
 }
 
-const PANELS: readonly Context[] = ["parts", "sheets", "time", "price"];
-const LISTS: readonly Context[] = ["start", ...PANELS, "reading"];
+const PANELS: readonly Context[] = ["parts", "sizes", "sheets", "time", "price"];
 const BASE: readonly Context[] = ["start", ...PANELS];
+const LISTS: readonly Context[] = [...BASE, "why", "reading"];
 const ALL: readonly Context[] = [...LISTS, "field", "leaving"];
+const SAVES: readonly Context[] = [...PANELS, "leaving"];
+const OVER: readonly Context[] = ["why", "reading", "field", "leaving"];
 
 type Row = readonly [
   CommandId,
@@ -82,32 +94,41 @@ type Row = readonly [
 
 /** In the order of the footer: what is most wanted first. */
 const ROWS: readonly Row[] = [
+  [
+    "interrupt",
+    ["ctrl-c"],
+    "end with the best",
+    "end running work with the best so far; with none running, or a second time, leave",
+    "Leave",
+    ALL,
+  ],
   ["accept", ["enter"], "take it", "take what is typed", "Field", ["field"]],
   ["erase", ["backspace"], "", "erase the last character", "Field", ["field"]],
   ["clear", ["ctrl-u"], "empty", "empty the field", "Field", ["field"]],
-  ["leave now", ["q", "y", "enter"], "leave", "leave without exporting", "Leave", ["leaving"]],
+  ["leave now", ["q", "y", "enter"], "leave", "leave all the same", "Leave", ["leaving"]],
   ["stay", ["n"], "stay", "stay", "Leave", ["leaving"]],
-  ["close", ["q"], "close", "close what is being read", "Look closer", ["reading"]],
   ["choose", ["enter"], "open", "open the job under the cursor", "Job", ["start"]],
-  [
-    "quantity",
-    ["enter"],
-    "quantity",
-    "type a new quantity for the part",
-    "Change",
-    ["parts", "sheets"],
-  ],
-  ["more", ["+", "="], "more", "one more of the part in each piece", "Change", ["parts", "sheets"]],
-  ["fewer", ["-"], "fewer", "one fewer of the part in each piece", "Change", ["parts", "sheets"]],
+  ["turn", ["enter"], "unfold or fold", "unfold the figure, or fold it", "Look closer", ["why"]],
+  ["unfold", ["right", "l"], "", "unfold, or go to the first figure below", "Look closer", ["why"]],
+  ["fold", ["left", "h"], "", "fold, or go to the figure above", "Look closer", ["why"]],
+  ["close", ["q"], "close", "close what is being read", "Look closer", ["why", "reading"]],
+  ["quantity", ["enter"], "quantity", "type how many of the part", "Change", ["parts"]],
+  ["more", ["+", "="], "more", "one more of the part in each piece", "Change", ["parts"]],
+  ["fewer", ["-"], "fewer", "one fewer of the part in each piece", "Change", ["parts"]],
+  ["to sheets", ["enter"], "its sheets", "to the sheets of that material", "Move", ["sizes"]],
   ["next part", ["n"], "next part", "highlight the next part of the sheet", "Move", ["sheets"]],
   ["previous part", ["N"], "", "highlight the part before", "Move", ["sheets"]],
+  ["to part", ["enter"], "to the part", "to the highlighted part in the list", "Move", ["sheets"]],
+  ["pieces", ["m"], "pieces", "type how many pieces are commissioned", "Change", PANELS],
   ["why", ["w"], "why", "where the figures under the cursor come from", "Look closer", PANELS],
   ["why", ["enter"], "", "the same as w", "Look closer", ["time", "price"]],
-  ["export", ["e"], "export", "write the quote and its files", "Job", [...PANELS, "leaving"]],
-  ["undo", ["u"], "undo", "take back the last change of a quantity", "Change", PANELS],
+  ["save", ["s"], "save", "write changed numbers into the job's own files", "Job", SAVES],
+  ["export", ["e"], "export", "write the quote and its files", "Job", SAVES],
+  ["undo", ["u"], "undo", "take back the last change of a number", "Change", PANELS],
   ["redo", ["ctrl-r"], "redo", "make it again", "Change", PANELS],
   ["open", ["o"], "open", "open another job by its path", "Job", BASE],
   ["notes", ["p"], "notes", "read problems, warnings and cautions", "Look closer", BASE],
+  ["leave", ["q"], "leave", "leave; asks once if changed numbers would be lost", "Leave", BASE],
   ["reload", ["r"], "read again", "read the job's files again", "Job", BASE],
   ["up", ["up", "k"], "", "one line up", "Move", LISTS],
   ["down", ["down", "j"], "", "one line down", "Move", LISTS],
@@ -118,34 +139,12 @@ const ROWS: readonly Row[] = [
   ["next panel", ["tab", "right", "l"], "", "the next panel", "Move", PANELS],
   ["previous panel", ["shift-tab", "left", "h"], "", "the panel before", "Move", PANELS],
   ["panel 1", ["1"], "", "the parts", "Move", PANELS],
-  ["panel 2", ["2"], "", "the sheets", "Move", PANELS],
-  ["panel 3", ["3"], "", "the machine's time", "Move", PANELS],
-  ["panel 4", ["4"], "", "the price", "Move", PANELS],
-  [
-    "back",
-    ["escape"],
-    "back",
-    "back one level; never leaves",
-    "Leave",
-    ["reading", "field", "leaving"],
-  ],
-  [
-    "leave",
-    ["q"],
-    "leave",
-    "leave; asks once if changed quantities were not exported",
-    "Leave",
-    BASE,
-  ],
-  [
-    "interrupt",
-    ["ctrl-c"],
-    "",
-    "finish running work with the best so far; a second time leaves",
-    "Leave",
-    ALL,
-  ],
-  ["help", ["?"], "keys", "all keys", "Look closer", BASE],
+  ["panel 2", ["2"], "", "the sizes of sheet to choose from", "Move", PANELS],
+  ["panel 3", ["3"], "", "the sheets as they are cut", "Move", PANELS],
+  ["panel 4", ["4"], "", "the machine's time", "Move", PANELS],
+  ["panel 5", ["5"], "", "the price", "Move", PANELS],
+  ["back", ["escape"], "back", "back one level; never leaves", "Leave", OVER],
+  ["help", ["?"], "keys", "all keys", "Look closer", [...BASE, "why"]],
 ];
 
 export const COMMANDS: readonly Command[] = ROWS.map(

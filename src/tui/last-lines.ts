@@ -1,4 +1,6 @@
-import { hasUnsaved, totalText } from "./state.ts";
+import { counted } from "../names.ts";
+import { changesText, hasUnsaved, isChanged } from "./changes.ts";
+import { totalText } from "./state.ts";
 import type { State } from "./state.ts";
 import { cut } from "./text.ts";
 
@@ -7,17 +9,19 @@ import { cut } from "./text.ts";
 const WIDEST = 500;
 
 export function lastLines(state: State): readonly string[] {
-  const { exported, quantities } = state;
-  const lines: string[] = [];
+  const { exported, saved, estimate, freshness } = state;
+  const lines: string[] = [...saved];
   if (exported) {
-    const { dir, files, estimate } = exported;
-    lines.push(`${estimate.title}: ${totalText(estimate)}, ${files.length} files in ${dir}`);
+    const { dir, files, estimate: quoted, changes } = exported;
+    const written = counted(files.length, "file");
+    lines.push(`${quoted.title}: ${totalText(quoted)}, ${written} in ${dir}`);
+    if (isChanged(changes))
+      lines.push(
+        `That quote has ${changesText(state, changes)}; the job's own files keep the old numbers`,
+      );
   }
-  if (hasUnsaved(state)) {
-    const changes = Object.entries(quantities).map(([part, quantity]) => `${part} ${quantity}`);
-    const what = changes.length > 0 ? changes.join(", ") : "as in the parts list again";
-    lines.push(`Not exported: changed quantities (${what})`);
-  } else if (!exported && state.estimate && state.freshness === "current")
-    lines.push(`${state.estimate.title}: ${totalText(state.estimate)}, nothing was exported`);
+  if (hasUnsaved(state)) lines.push(`Neither saved nor exported: ${changesText(state)}`);
+  else if (!exported && estimate && freshness === "current")
+    lines.push(`${estimate.title}: ${totalText(estimate)}, nothing was exported`);
   return lines.map((line) => cut(line, WIDEST));
 }

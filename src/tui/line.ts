@@ -29,6 +29,10 @@ export function columns(cells: readonly Column[]): string {
     .join(" ");
 }
 
+export function lineWidth(line: Line): number {
+  return line.reduce((sum, { text }) => sum + displayWidth(text), 0);
+}
+
 /** Exactly `cells` wide. */
 export function fit(line: Line, cells: number): Line {
   let free = cells;
@@ -43,8 +47,7 @@ export function fit(line: Line, cells: number): Line {
 
 /** The first at the left, the second at the right edge; the first gives way. */
 export function ends(first: Line, second: Line, cells: number): Line {
-  const width = second.reduce((sum, { text }) => sum + displayWidth(text), 0);
-  return [...fit(first, Math.max(0, cells - width - 1)), { text: " " }, ...second];
+  return [...fit(first, Math.max(0, cells - lineWidth(second) - 1)), { text: " " }, ...second];
 }
 
 /** Exactly `rows` lines, each exactly `cells` wide. */

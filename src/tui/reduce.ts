@@ -1,11 +1,17 @@
 import type { Estimate } from "../estimate-data.ts";
+import { counted } from "../names.ts";
 import { isError } from "../problem.ts";
 import type { Checked } from "../problem.ts";
 import type { Progress } from "../work.ts";
-import { estimateAnew, runCommand, typeText } from "./commands.ts";
+import { UNCHANGED, changesText, isChanged } from "./changes.ts";
+import type { Changes } from "./changes.ts";
+import { estimateAnew } from "./changing.ts";
+import { runCommand } from "./commands.ts";
+import { typeText } from "./fields.ts";
 import { commandFor } from "./keys.ts";
+import { openJob } from "./opening.ts";
 import { rowCount } from "./rows.ts";
-import type { ExportOutcome, OpenedJob } from "./services.ts";
+import type { ExportOutcome, OpenedJob, SaveOutcome } from "./services.ts";
 import { PANELS, contextOf } from "./state.ts";
 import type { Exported, Size, State } from "./state.ts";
 
@@ -20,7 +26,7 @@ export type Action =
   | { readonly kind: "elapsed"; readonly run: number; readonly seconds: number }
   | { readonly kind: "estimated"; readonly run: number; readonly result: Checked<Estimate> }
   | { readonly kind: "exported"; readonly outcome: ExportOutcome }
-  | { readonly kind: "explained"; readonly lines: readonly string[] };
+  | { readonly kind: "saved"; readonly outcome: SaveOutcome };
 
 /** Pure: the same state and action give the same next state; no clock, no terminal, no file. */
 export function reduce(state: State, action: Action): State {
@@ -45,10 +51,8 @@ export function reduce(state: State, action: Action): State {
       return action.run === state.run && state.running ? estimated(state, action.result) : state;
     case "exported":
       return exported(state, action.outcome);
-    case "explained":
-      return state.overlay?.kind === "why"
-        ? { ...state, overlay: { ...state.overlay, lines: action.lines } }
-        : state;
+    case "saved":
+      return saved(state, action.outcome);
   }
 }
 
@@ -67,18 +71,19 @@ function pressed(before: State, key: string): State {
 function opened(state: State, { value, problems }: Checked<OpenedJob>): State {
   const settled: State = { ...state, opening: null, openProblems: problems };
   if (value === null) return { ...settled, overlay: { kind: "notes", scroll: 0 } };
-  if (value.path === state.job?.path) return estimateAnew({ ...settled, job: value, listed: {} });
+  if (value.path === state.job?.path)
+    return estimateAnew({ ...settled, job: value, listed: UNCHANGED });
   return estimateAnew({
     ...settled,
     job: value,
-    quantities: {},
-    listed: {},
+    changes: UNCHANGED,
+    listed: UNCHANGED,
     past: [],
     future: [],
     estimate: null,
-    exported: state.exported && { ...state.exported, quantities: {} },
+    exported: state.exported && { ...state.exported, changes: UNCHANGED },
     panel: "parts",
-    cursors: { ...state.cursors, parts: 0, sheets: 0, time: 0, price: 0 },
+    cursors: { ...state.cursors, parts: 0, sizes: 0, sheets: 0, time: 0, price: 0 },
   });
 }
 
@@ -91,11 +96,16 @@ function progressed(state: State, { stage, done, of, best }: Progress<Estimate>)
 }
 
 function estimated(state: State, { value, problems }: Checked<Estimate>): State {
-  const settled = { ...state, running: null };
+  const settled = { ...state, running: null, notice: lasting(state.notice) };
   if (value !== null)
     return { ...withEstimate(settled, value), freshness: "current", problems: [] };
   const all = problems.some(isError) ? problems : [...problems, NO_ESTIMATE];
   return { ...settled, freshness: "stale", problems: all, overlay: { kind: "notes", scroll: 0 } };
+}
+
+/** What was refused or awaited while the work ran says nothing any more. */
+function lasting(notice: State["notice"]): State["notice"] {
+  return notice?.tone === "good" ? notice : null;
 }
 
 const NO_ESTIMATE = {
@@ -110,13 +120,20 @@ const NO_ESTIMATE = {
 } as const;
 
 function withEstimate(state: State, estimate: Estimate): State {
-  const asked = state.asked?.quantities ?? {};
-  const told = estimate.parts.filter(({ name }) => asked[name] === undefined);
-  const listed = Object.fromEntries(told.map(({ name, quantity }) => [name, quantity]));
   const cursors = { ...state.cursors };
   for (const panel of PANELS)
     cursors[panel] = Math.max(0, Math.min(cursors[panel], rowCount(estimate, panel) - 1));
-  return { ...state, estimate, listed: { ...state.listed, ...listed }, cursors };
+  return { ...state, estimate, listed: toldBy(state, estimate), cursors };
+}
+
+/** What was not asked to be otherwise is as the job's files have it. */
+function toldBy({ asked, listed }: State, estimate: Estimate): State["listed"] {
+  const told = estimate.parts.filter(({ name }) => asked?.quantities?.[name] === undefined);
+  const quantities = Object.fromEntries(told.map(({ name, quantity }) => [name, quantity]));
+  return {
+    quantities: { ...listed.quantities, ...quantities },
+    pieces: asked?.pieces === undefined ? estimate.pieces : listed.pieces,
+  };
 }
 
 function exported(state: State, outcome: ExportOutcome): State {
@@ -127,8 +144,45 @@ function exported(state: State, outcome: ExportOutcome): State {
     return { ...settled, openProblems, overlay: { kind: "notes", scroll: 0 } };
   }
   const { dir, files } = outcome;
-  const { estimate, quantities } = exporting;
-  const text = `Wrote ${files.length} files to ${dir}: ${files.join(", ")}`;
-  const record: Exported = { dir, files, estimate, quantities };
-  return { ...settled, exported: record, notice: { text, tone: "good" } };
+  const { estimate, changes } = exporting;
+  const wrote = `Wrote ${counted(files.length, "file")} to ${dir}`;
+  const text = isChanged(changes)
+    ? `${wrote}. The job's own files keep their old numbers: s saves yours`
+    : `${wrote}: ${files.join(", ")}`;
+  const record: Exported = { dir, files, estimate, changes };
+  const tone = isChanged(changes) ? "caution" : "good";
+  return { ...settled, exported: record, notice: { text, tone } };
+}
+
+/** Reads the job again: its files say now what the screen said. */
+function saved(state: State, { files, problems }: SaveOutcome): State {
+  const { saving, job, exported: before } = state;
+  const settled = { ...state, saving: null };
+  if (problems.length > 0 || !saving || !job) {
+    const text = files.length > 0 ? `Saved in ${files.join(", ")} only` : "";
+    const notice = text === "" ? null : ({ text, tone: "problem" } as const);
+    return { ...settled, notice, openProblems: problems, overlay: { kind: "notes", scroll: 0 } };
+  }
+  const what = `Saved in ${files.join(" and ")}: ${changesText(state, saving)}`;
+  const again = openJob(settled, job.path);
+  return {
+    ...again,
+    changes: changedSince(state.changes, saving),
+    past: [],
+    future: [],
+    exported: before && { ...before, changes: UNCHANGED },
+    saved: [...state.saved, what],
+    notice: { text: what, tone: "good" },
+  };
+}
+
+/** Keys do not wait for a disk. */
+function changedSince({ quantities, pieces }: Changes, saving: Changes): Changes {
+  const later = Object.entries(quantities).filter(
+    ([part, quantity]) => quantity !== saving.quantities[part],
+  );
+  return {
+    quantities: Object.fromEntries(later),
+    pieces: pieces === saving.pieces ? null : pieces,
+  };
 }

@@ -1,4 +1,4 @@
-import type { Estimate, FigureRecord, QuoteLine, TimedStock } from "../estimate-data.ts";
+import type { Estimate, FigureRecord, QuoteLine, SizeTried, TimedStock } from "../estimate-data.ts";
 import type { OperationTime, SheetTime } from "../machine/types.ts";
 import type { NestedSheet } from "../nesting/types.ts";
 import { partId } from "../pricing/parts.ts";
@@ -15,6 +15,12 @@ export interface SheetRow {
   readonly time: SheetTime | null;
 }
 
+/** A size of sheet that was tried for a stock; the cheapest that takes every part was chosen. */
+export interface SizeRow {
+  readonly stock: TimedStock;
+  readonly size: SizeTried;
+}
+
 export interface TimeRow {
   readonly of: SheetRow;
   /** Null for the row that sums the sheet up. */
@@ -29,6 +35,11 @@ export function sheetRows(estimate: Estimate): readonly SheetRow[] {
   return estimate.stocks.flatMap((stock) =>
     stock.sheets.map((sheet, index) => ({ stock, index, sheet, time: stock.times[index] ?? null })),
   );
+}
+
+/** Stock after stock, each from its cheapest size on. */
+export function sizeRows({ stocks }: Estimate): readonly SizeRow[] {
+  return stocks.flatMap((stock) => stock.bySize.map((size) => ({ stock, size })));
 }
 
 /** For each sheet its sum, then its operations. */
@@ -56,6 +67,7 @@ export function costFigures({ figures }: Estimate): readonly FigureRecord[] {
 
 export function rowCount(estimate: Estimate, panel: PanelName): number {
   if (panel === "parts") return estimate.parts.length;
+  if (panel === "sizes") return sizeRows(estimate).length;
   if (panel === "sheets") return sheetRows(estimate).length;
   return panel === "time" ? timeRows(estimate).length : priceRows(estimate).length;
 }
@@ -89,24 +101,32 @@ export interface Question {
 export function questionAt(state: State): Question | null {
   const { estimate, panel, cursors } = state;
   if (!estimate) return null;
-  const known = (ids: readonly string[]): readonly string[] =>
-    ids.filter((id) => estimate.figures.some((figure) => figure.id === id));
+  if (panel === "price") return priceQuestion(priceRows(estimate)[cursors.price]);
+  const known = (title: string, ids: readonly string[]): Question => ({
+    title,
+    figures: ids.filter((id) => estimate.figures.some((figure) => figure.id === id)),
+  });
   if (panel === "parts") {
     const part = estimate.parts[cursors.parts];
+    const figures = ["copies", "faces", "edge"];
     return part
-      ? {
-          title: part.name,
-          figures: known(["copies", "faces", "edge"].map((what) => partId(part.name, what))),
-        }
+      ? known(
+          part.name,
+          figures.map((what) => partId(part.name, what)),
+        )
       : null;
   }
-  if (panel === "price") return priceQuestion(priceRows(estimate)[cursors.price]);
-  const row =
-    panel === "sheets" ? sheetRows(estimate)[cursors.sheets] : timeRows(estimate)[cursors.time]?.of;
-  if (!row) return null;
-  const sheet = stockId(row.stock, panel === "sheets" ? "cost" : "minutes");
-  const id = panel === "sheets" ? sheet : sheet.replace(/^sheet\./, "machine.");
-  return { title: `${row.stock.material} ${row.stock.thicknessMm} mm`, figures: known([id]) };
+  const stock = stockAt(state, estimate);
+  if (!stock) return null;
+  const title = `${stock.material} ${stock.thicknessMm} mm`;
+  const minutes = stockId(stock, "minutes").replace(/^sheet\./, "machine.");
+  return known(title, [panel === "time" ? minutes : stockId(stock, "cost")]);
+}
+
+function stockAt({ panel, cursors }: State, estimate: Estimate): TimedStock | undefined {
+  if (panel === "sizes") return sizeRows(estimate)[cursors.sizes]?.stock;
+  if (panel === "sheets") return sheetRows(estimate)[cursors.sheets]?.stock;
+  return timeRows(estimate)[cursors.time]?.of.stock;
 }
 
 function priceQuestion(row: PriceRow | undefined): Question | null {

@@ -2,6 +2,7 @@ import "./interactive.ts";
 import { render } from "ink";
 import { App } from "./app.tsx";
 import { lastLines } from "./last-lines.ts";
+import { showsUnicode } from "./plain-signs.ts";
 import type { Services } from "./services.ts";
 import type { State } from "./state.ts";
 import { themeFor } from "./theme.ts";
@@ -44,6 +45,7 @@ export async function runTui(
         services={services}
         initialJob={initialJob}
         theme={themeFor(environment)}
+        unicode={showsUnicode(environment)}
         onState={(state) => {
           last = state;
         }}

@@ -1,13 +1,16 @@
 import type { Estimate, EstimateInput } from "../estimate-data.ts";
 import { isError } from "../problem.ts";
 import type { Problem } from "../problem.ts";
+import { UNCHANGED } from "./changes.ts";
+import type { Changes, Quantities } from "./changes.ts";
 import type { Context } from "./keys.ts";
 import type { OpenedJob } from "./services.ts";
 import type { Tone } from "./theme.ts";
 
 /** All that the screen knows. Effects are asked for here as data and carried out by the app. */
 
-export const PANELS = ["parts", "sheets", "time", "price"] as const;
+/** The way of a quote, in the order of its stages. */
+export const PANELS = ["parts", "sizes", "sheets", "time", "price"] as const;
 export type PanelName = (typeof PANELS)[number];
 
 export interface Size {
@@ -15,22 +18,21 @@ export interface Size {
   readonly rows: number;
 }
 
-/** Changed quantities by part name; what is as in the parts list is not in it. */
-export type Quantities = Readonly<Record<string, number>>;
-
 /** What lies over the panels, until Esc. */
 export type Overlay =
   | { readonly kind: "quantity"; readonly part: string; readonly text: string }
+  | { readonly kind: "pieces"; readonly text: string }
   | { readonly kind: "path"; readonly text: string }
   | { readonly kind: "help"; readonly scroll: number }
   | { readonly kind: "notes"; readonly scroll: number }
   | {
       readonly kind: "why";
       readonly title: string;
-      readonly figures: readonly string[];
-      /** Null until they were looked up. */
-      readonly lines: readonly string[] | null;
-      readonly scroll: number;
+      /** Ids of the figures asked about. */
+      readonly roots: readonly string[];
+      /** Paths of the rows that are unfolded, as `WhyRow` has them. */
+      readonly unfolded: ReadonlySet<string>;
+      readonly cursor: number;
     }
   | { readonly kind: "leaving" };
 
@@ -43,19 +45,19 @@ export interface Running {
   readonly finishing: boolean;
 }
 
-/** How the estimate shown stands to the quantities shown. */
+/** How the estimate shown stands to the numbers shown. */
 export type Freshness = "stale" | "so far" | "current";
 
 export interface Exporting {
   readonly estimate: Estimate;
-  readonly quantities: Quantities;
+  readonly changes: Changes;
 }
 
 export interface Exported {
   readonly dir: string;
   readonly files: readonly string[];
   readonly estimate: Estimate;
-  readonly quantities: Quantities;
+  readonly changes: Changes;
 }
 
 export interface State {
@@ -68,11 +70,11 @@ export interface State {
   /** The path asked for last, for reading it again. */
   readonly path: string | null;
   readonly requests: number;
-  readonly quantities: Quantities;
-  /** As the parts list has them, as far as an estimate has told. */
-  readonly listed: Quantities;
-  readonly past: readonly Quantities[];
-  readonly future: readonly Quantities[];
+  readonly changes: Changes;
+  /** As the job's files have them, as far as an estimate has told. */
+  readonly listed: { readonly quantities: Quantities; readonly pieces: number | null };
+  readonly past: readonly Changes[];
+  readonly future: readonly Changes[];
   /** Number of the newest estimate asked for; results of older ones are not looked at. */
   readonly run: number;
   /** What the newest estimate is asked of. */
@@ -82,7 +84,7 @@ export interface State {
   readonly freshness: Freshness;
   /** Why the last path could not be opened. */
   readonly openProblems: readonly Problem[];
-  /** Why there is no estimate for the present quantities. */
+  /** Why there is no estimate for the present numbers. */
   readonly problems: readonly Problem[];
   readonly panel: PanelName;
   /** The panel shown beside the parts on a wide screen. */
@@ -93,6 +95,10 @@ export interface State {
   /** What is being written. */
   readonly exporting: Exporting | null;
   readonly exported: Exported | null;
+  /** What is being written into the job's files. */
+  readonly saving: Changes | null;
+  /** What was written into them, in words, for what is said after leaving. */
+  readonly saved: readonly string[];
   /** Ctrl-C was the last key, with nothing running: the next one leaves. */
   readonly interrupted: boolean;
   readonly left: boolean;
@@ -107,8 +113,8 @@ export function initialState(size: Size, path: string | null): State {
     opening: path === null ? null : { request: 1, path },
     path,
     requests: path === null ? 0 : 1,
-    quantities: {},
-    listed: {},
+    changes: UNCHANGED,
+    listed: { quantities: {}, pieces: null },
     past: [],
     future: [],
     run: 0,
@@ -120,11 +126,13 @@ export function initialState(size: Size, path: string | null): State {
     problems: [],
     panel: "parts",
     beside: "sheets",
-    cursors: { parts: 0, sheets: 0, time: 0, price: 0, start: 0 },
+    cursors: { parts: 0, sizes: 0, sheets: 0, time: 0, price: 0, start: 0 },
     overlay: null,
     notice: null,
     exporting: null,
     exported: null,
+    saving: null,
+    saved: [],
     interrupted: false,
     left: false,
   };
@@ -133,23 +141,8 @@ export function initialState(size: Size, path: string | null): State {
 /** Where keys go. */
 export function contextOf({ overlay, job, panel }: State): Context {
   if (overlay === null) return job === null ? "start" : panel;
-  if (overlay.kind === "leaving") return "leaving";
-  return overlay.kind === "quantity" || overlay.kind === "path" ? "field" : "reading";
-}
-
-/** Quantities were changed and no export holds them. */
-export function hasUnsaved({ quantities, exported }: State): boolean {
-  return !sameQuantities(quantities, exported?.quantities ?? {});
-}
-
-export function sameQuantities(a: Quantities, b: Quantities): boolean {
-  const names = new Set([...Object.keys(a), ...Object.keys(b)]);
-  return [...names].every((name) => a[name] === b[name]);
-}
-
-/** In each piece: as changed on screen, else as listed; null for a part that nobody told of. */
-export function quantityOf({ quantities, listed }: State, part: string): number | null {
-  return quantities[part] ?? listed[part] ?? null;
+  if (overlay.kind === "leaving" || overlay.kind === "why") return overlay.kind;
+  return "text" in overlay ? "field" : "reading";
 }
 
 /** The part under the cursor. */

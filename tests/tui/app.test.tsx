@@ -112,7 +112,8 @@ describe("a changed quantity", () => {
     await soon(() => expect(app.frame()).toContain("ready"));
     expect(app.frame()).not.toContain("TOO LATE");
     // 5 wings, 7 caps, 2 bases, for 4 pieces.
-    expect(app.frame()).toContain("1 Parts 56 pcs");
+    expect(app.frame()).toMatch(/wing .* \*5 +20 /);
+    expect(app.frame()).toMatch(/cap .* \*7 +28 /);
   });
 
   it("is asked to finish early by ctrl-c", async () => {
@@ -146,12 +147,28 @@ describe("the quote", () => {
 
   it("tells where a figure comes from", async () => {
     const app = await ready();
-    app.type("4");
-    app.type("w");
-    await soon(() => expect(app.frame()).toContain("cost.materials explained"));
-    expect(app.frame()).toContain("└─ its second cause");
+    app.type("5jw");
+    await soon(() => expect(app.frame()).toContain("▾ Cutting, direct cost"));
+    expect(app.frame()).toContain("▸ wing, copies in all");
+    expect(app.frame()).toContain("= sum of the 3 figures below");
     app.type("\u001B");
-    await soon(() => expect(app.frame()).toContain("━━ 4 Price"));
+    await soon(() => expect(app.frame()).toContain("━━ 5 Price"));
+  });
+
+  it("with changed numbers says that the job's files keep the old ones, and saves them on s", async () => {
+    const app = await ready();
+    app.type("+");
+    await soon(() => expect(app.services.started.length).toBe(2));
+    app.services.started[1]?.answer({ value: fixtureEstimate({ wing: 4 }), problems: [] });
+    await soon(() => expect(app.frame()).toContain("not in the job's files yet: wing 3 to 4"));
+    app.type("e");
+    await soon(() => expect(app.frame()).toContain("keep their old numbers: s saves"));
+    app.type("s");
+    await soon(() => expect(app.frame()).toContain("Saved in parts.csv: wing 3 to 4"));
+    expect(app.services.saves).toEqual([{ quantities: { wing: 4 }, pieces: null }]);
+    // The job is read again and estimated as its files have it now.
+    await soon(() => expect(app.services.started.length).toBe(3));
+    expect(app.services.started[2]?.input.quantities).toEqual({});
   });
 });
 
@@ -161,7 +178,7 @@ describe("the terminal", () => {
     [140, 45],
   ])("frames fit %d x %d after a change of size", async (columns, rows) => {
     const app = await ready();
-    app.type("2");
+    app.type("3");
     app.resize(columns, rows);
     await soon(() => expect(app.frame()).toContain("sheet 1 of 2"));
     await soon(() => expect(app.frame().split("\n").length).toBe(rows - 1));
@@ -180,7 +197,7 @@ describe("the terminal", () => {
 
   it("gets no colour code with NO_COLOR, and some without", async () => {
     const bare = await ready(fakeServices(), { NO_COLOR: "1" });
-    bare.type("2");
+    bare.type("3");
     await soon(() => expect(bare.frame()).toContain("sheet 1 of 2"));
     expect(bare.raw()).not.toMatch(COLOUR);
     cleanup();

@@ -20,11 +20,13 @@ import type { Path } from "../../src/geometry/types.ts";
 import type { SheetTime } from "../../src/machine/types.ts";
 import type { NestedSheet } from "../../src/nesting/types.ts";
 import type { Checked, Problem } from "../../src/problem.ts";
+import type { Changes } from "../../src/tui/changes.ts";
 import type {
   ExportOutcome,
   OpenedJob,
   ProgressListener,
   RunningEstimate,
+  SaveOutcome,
   Services,
 } from "../../src/tui/services.ts";
 
@@ -78,14 +80,17 @@ const GEOMETRY = {
 
 export type FixturePart = keyof typeof LISTED;
 
-export function fixtureEstimate(quantities: Readonly<Record<string, number>> = {}): Estimate {
+export function fixtureEstimate(
+  quantities: Readonly<Record<string, number>> = {},
+  pieces = PIECES,
+): Estimate {
   const each = (name: FixturePart): number => quantities[name] ?? LISTED[name];
   const part = (name: FixturePart, material: string, thicknessMm: number): EstimatedPart => ({
     name,
     material,
     thicknessMm,
     quantity: each(name),
-    copies: each(name) * PIECES,
+    copies: each(name) * pieces,
     finish: name === "wing" ? "heron-grey" : null,
     note: name === "cap" ? "drilled after painting" : "",
     geometry: GEOMETRY[name],
@@ -104,7 +109,7 @@ export function fixtureEstimate(quantities: Readonly<Record<string, number>> = {
     customer: "Wetland visitor centre",
     reference: "Q-17",
     date: "2026-11-25",
-    pieces: PIECES,
+    pieces,
     pieceName: "way-marker",
     currency: { code: "EUR", minorDigits: 2 },
     machine: { id: "laser", description: "own CO2 laser" },
@@ -207,8 +212,14 @@ function stock(
 
 function priced(parts: readonly EstimatedPart[]): Pick<Estimate, "figures" | "quote"> {
   const sheet = new FigureSheet();
-  for (const { name, copies } of parts)
-    sheet.given(`part.${name}.copies`, `${name}, copies in all`, "pcs", copies, GIVEN);
+  for (const { name, quantity, copies } of parts) {
+    sheet.given(`part.${name}.each`, `${name} in each piece`, "pcs", quantity, GIVEN);
+    sheet.given(`part.${name}.pieces`, "pieces", "pcs", copies / quantity, GIVEN);
+    sheet.derived(`part.${name}.copies`, `${name}, copies in all`, "pcs", "product", [
+      `part.${name}.each`,
+      `part.${name}.pieces`,
+    ]);
+  }
   sheet.given("cost.materials", "Materials, direct cost", "currency", 48, GIVEN);
   const copies = parts.map(({ name }) => `part.${name}.copies`);
   sheet.derived("cost.cutting", "Cutting, direct cost", "currency", "sum", copies);
@@ -310,15 +321,18 @@ export interface Started {
 export interface FakeServices extends Services {
   readonly started: Started[];
   readonly exports: Estimate[];
+  readonly saves: Changes[];
 }
 
 /** Services that write down what was asked; estimates are answered by hand. */
 export function fakeServices(given: Partial<Services> = {}): FakeServices {
   const started: Started[] = [];
   const exports: Estimate[] = [];
+  const saves: Changes[] = [];
   return {
     started,
     exports,
+    saves,
     openJob: async (path) => ({ value: openedJob(path), problems: [] }),
     startEstimate(input, onProgress): RunningEstimate {
       const result = new Promise<Checked<Estimate>>((answer) => {
@@ -339,11 +353,10 @@ export function fakeServices(given: Partial<Services> = {}): FakeServices {
       exports.push(estimate);
       return { kind: "written", dir: "out/marsh-test", files: ["quote.csv", "costing.csv"] };
     },
-    explain: (estimate, id) => [
-      `${id} explained for ${estimate.title}`,
-      "├─ its first cause",
-      "└─ its second cause",
-    ],
+    async saveChanges(_, changes): Promise<SaveOutcome> {
+      saves.push(changes);
+      return { files: ["parts.csv"], problems: [] };
+    },
     findJobs: async () => ["demo-data/marsh-test", "demo-data/other"],
     ...given,
   };

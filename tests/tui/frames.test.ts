@@ -6,7 +6,7 @@ import { themeFor } from "../../src/tui/theme.ts";
 import { frameLines } from "../../src/tui/views/frame.ts";
 import { lastLines } from "../../src/tui/last-lines.ts";
 import { fixtureEstimate, openedJob, problem } from "./fixture.ts";
-import { LARGE, SMALL, after, press, readyState, textOf } from "./steps.ts";
+import { LARGE, SMALL, after, answered, press, readyState, textOf } from "./steps.ts";
 
 function frame(state: State): string {
   return textOf(frameLines(state)).join("\n");
@@ -33,14 +33,17 @@ const SCREENS: readonly (readonly [string, (size: Size) => State])[] = [
     (size) => after(initialState(size, null), { kind: "jobs found", jobs: ["a", "b/中文"] }),
   ],
   ["parts", (size) => readyState(size)],
-  ["sheets", (size) => press(readyState(size), "2")],
-  ["time", (size) => press(readyState(size), "3")],
-  ["price", (size) => press(readyState(size), "4")],
+  ["sizes", (size) => press(readyState(size), "2")],
+  ["sheets", (size) => press(readyState(size), "3")],
+  ["time", (size) => press(readyState(size), "4")],
+  ["price", (size) => press(readyState(size), "5")],
   ["working", (size) => press(readyState(size), "+")],
   ["help", (size) => press(readyState(size), "?")],
   ["notes", (size) => press(readyState(size), "p")],
   ["why", (size) => press(readyState(size), "w")],
   ["quantity", (size) => press(readyState(size), "enter", "7")],
+  ["pieces", (size) => press(readyState(size), "m", "7", "x")],
+  ["changed", (size) => answered(press(readyState(size), "m", "7", "enter", "+"))],
   ["path", (size) => press(readyState(size), "o", ...Array.from("x".repeat(300)))],
   ["leaving", (size) => press(readyState(size), "+", "q")],
   ["problems", (size) => failedState(size, 40)],
@@ -66,7 +69,7 @@ describe.each(SCREENS)("%s", (_, build) => {
 });
 
 describe("at 80 x 24", () => {
-  it.each(["1", "2", "3", "4"])("panel %s has title, pieces, total, state and keys", (key) => {
+  it.each(["1", "2", "3", "4", "5"])("panel %s has title, pieces, total, state and keys", (key) => {
     const text = frame(press(readyState(), key));
     for (const piece of [
       "Way-markers for the marsh",
@@ -86,8 +89,8 @@ describe("at 80 x 24", () => {
     expect(text).toContain("cut length 0.463 m, face 92.9 cm²");
   });
 
-  it("sheets: picture, size, share used, price, parts and sizes tried", () => {
-    const text = frame(press(readyState(), "2"));
+  it("sheets: picture, size, share used, price, parts", () => {
+    const text = frame(press(readyState(), "3"));
     // 12 x (9600 - 314.16) + 4 x pi 30^2 = 122 739.8 mm2 of 240 000.
     for (const piece of [
       "sheet 1 of 2",
@@ -97,19 +100,32 @@ describe("at 80 x 24", () => {
       "4 x cap",
     ])
       expect(text).toContain(piece);
-    expect(text).toContain("1 of this kind: 24.00 EUR");
-    expect(text).toContain("● 1 of 600 x 400: 24.00");
+    expect(text).toContain("1 of this size: 24.00 EUR");
+    expect(text).toContain("16 copies of 2 parts on it");
+    // Eight bases of plywood: one part.
+    expect(frame(press(readyState(), "3", "down"))).toContain("8 copies of 1 part on it");
     expect(text.match(/[\u2801-\u28FF]/g)?.length).toBeGreaterThan(200);
   });
 
+  it("sizes: for each stock what was tried, from the cheapest on, and which was chosen", () => {
+    const text = frame(press(readyState(), "2"));
+    expect(text).toMatch(/▸ ● acrylic-3-600x400 +600 x 400 +1 +60 % +24\.00/);
+    expect(text).toMatch(/ large-1200x900 +600 x 400 +1 +30 % +41\.00/);
+    expect(text).toMatch(/ small-200x100 +600 x 400 +too small/);
+    expect(text).toContain("No choice of these sizes can cost less than 20.00.");
+    expect(text).toContain("chosen: the cheapest size that takes every part");
+    expect(frame(press(readyState(), "2", "down"))).toContain("Not chosen: it costs more");
+    expect(frame(press(readyState(), "2", "down", "down"))).toContain("does not fit on it");
+  });
+
   it("time: operations with length, contours and minutes", () => {
-    const text = frame(press(readyState(), "3"));
+    const text = frame(press(readyState(), "4"));
     expect(text).toMatch(/cut +4\.32 +9 +1 +4:05 min +3:20 to 5:00 min/);
     expect(text).toContain("machine, minutes in all: 12.8 min");
   });
 
   it("price: lines, net, tax, total and the costs below", () => {
-    const text = frame(press(readyState(), "4"));
+    const text = frame(press(readyState(), "5"));
     for (const piece of [
       /2\. Laser cutting and engraving +24\.00/,
       /Tax, 20 % +14\.40/,
@@ -124,10 +140,10 @@ describe("at 140 x 45", () => {
   it("the parts stand beside the panel chosen, and the rule says which has the keys", () => {
     const parts = frame(readyState(LARGE));
     expect(parts).toContain("━━ 1 Parts ━");
-    expect(parts).toContain("── 2 Sheets ─");
-    const price = frame(press(readyState(LARGE), "4"));
+    expect(parts).toContain("── 3 Sheets ─");
+    const price = frame(press(readyState(LARGE), "5"));
     expect(price).toContain("── 1 Parts ─");
-    expect(price).toContain("━━ 4 Price ━");
+    expect(price).toContain("━━ 5 Price ━");
     expect(price).toMatch(/wing .*│/);
   });
 });
@@ -136,7 +152,7 @@ describe("states are words", () => {
   it("working, stale, problems", () => {
     expect(frame(press(readyState(), "+"))).toMatch(/working, figures stale *\n/);
     expect(frame(press(readyState(), "+", "ctrl-c"))).toMatch(
-      /finishing\n[^]*Finishing with the best so far/,
+      /finishing\n[^]*Ending with the best so far/,
     );
     expect(frame(press(failedState(SMALL, 1), "escape"))).toContain("problems");
   });
@@ -218,7 +234,23 @@ describe("after leaving", () => {
     expect(lastLines(exported)).toEqual(["Way-markers for the marsh: 86.40 EUR, 2 files in out/m"]);
     expect(lastLines(press(exported, "+"))).toEqual([
       "Way-markers for the marsh: 86.40 EUR, 2 files in out/m",
-      "Not exported: changed quantities (wing 4)",
+      "Neither saved nor exported: wing 3 to 4",
+    ]);
+    const changed = after(press(answered(press(readyState(), "m", "1", "enter")), "e"), {
+      kind: "exported",
+      outcome: { kind: "written", dir: "out/m", files: ["quote.csv"] },
+    });
+    expect(lastLines(changed)).toEqual([
+      expect.stringMatching(/EUR, 1 file in out\/m$/),
+      "That quote has 4 to 1 piece; the job's own files keep the old numbers",
+    ]);
+    const saved = after(press(changed, "s"), {
+      kind: "saved",
+      outcome: { files: ["job.yaml"], problems: [] },
+    });
+    expect(lastLines(saved)).toEqual([
+      "Saved in job.yaml: 4 to 1 piece",
+      expect.stringMatching(/EUR, 1 file in out\/m$/),
     ]);
     expect(lastLines(initialState(SMALL, null))).toEqual([]);
   });

@@ -23,9 +23,11 @@ describe("the key table", () => {
     const all: readonly Context[] = [
       "start",
       "parts",
+      "sizes",
       "sheets",
       "time",
       "price",
+      "why",
       "reading",
       "field",
       "leaving",
@@ -68,11 +70,11 @@ describe("the key table", () => {
 });
 
 describe("the footer", () => {
-  it.each(["1", "2", "3", "4", "o", "p", "w"])("fits 80 columns after %s", (key) => {
+  it.each(["1", "2", "3", "4", "5", "o", "p", "w"])("fits 80 columns after %s", (key) => {
     expect(displayWidth(footerText(press(readyState(), key)))).toBeLessThanOrEqual(80);
   });
 
-  it.each(["1", "2", "3", "4"])("always has the help key in panel %s", (key) => {
+  it.each(["1", "2", "3", "4", "5", "w"])("always has the help key in panel %s", (key) => {
     expect(footerText(press(readyState(), key))).toMatch(/\? keys$/);
   });
 
@@ -81,6 +83,9 @@ describe("the footer", () => {
     const wide = { columns: 200, rows: 24 };
     expect(footerText(press(readyState(wide), "+"))).toContain("u undo");
     expect(footerText(press(readyState(wide), "+"))).not.toContain("export");
+    expect(footerText(press(readyState(wide), "+"))).toContain("Ctrl-C end with the best");
+    expect(footerText(readyState(wide))).not.toMatch(/Ctrl-C|save/);
+    expect(footerText(press(readyState(wide), "+"))).toContain("s save");
   });
 });
 
@@ -109,6 +114,9 @@ describe("a command that can not run", () => {
       "undo",
       "redo",
       "export",
+      "save",
+      "pieces",
+      "to part",
       "choose",
       "reload",
       "notes",

@@ -28,6 +28,12 @@ export function readyState(size: Size = SMALL): State {
   );
 }
 
+/** An answer for the estimate asked for last. */
+export function answered(state: State): State {
+  const value = fixtureEstimate(state.changes.quantities, state.changes.pieces ?? undefined);
+  return after(state, { kind: "estimated", run: state.run, result: { value, problems: [] } });
+}
+
 export function textOf(lines: readonly Line[]): readonly string[] {
   return lines.map((line) => line.map(({ text }) => text).join(""));
 }

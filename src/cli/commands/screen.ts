@@ -1,11 +1,14 @@
 import { outputFiles } from "../../exports/output-files.ts";
-import { explainFigure } from "../../exports/explain.ts";
 import { findJobFolders } from "../../files/find-jobs.ts";
 import { isThere } from "../../files/is-there.ts";
+import { keepFile } from "../../files/keep.ts";
 import { usualOutputFolder } from "../../files/output-folder.ts";
 import { writeOutputs } from "../../files/write.ts";
+import { keepChanges } from "../../job/keep.ts";
 import { nearest } from "../../names.ts";
-import type { ExportOutcome, Services } from "../../tui/services.ts";
+import type { Problem } from "../../problem.ts";
+import type { Changes } from "../../tui/changes.ts";
+import type { ExportOutcome, OpenedJob, SaveOutcome, Services } from "../../tui/services.ts";
 import { commandArguments, UsageError } from "../arguments.ts";
 import type { CommandArguments, RawArguments } from "../arguments.ts";
 import { EXIT } from "../exit.ts";
@@ -64,9 +67,23 @@ function servicesFor(
       if (problems.length > 0) return { kind: "refused", problems };
       return { kind: "written", dir, files: outputFiles(estimate).map(({ name }) => name) };
     },
-    explain: explainFigure,
+    saveChanges,
     findJobs: () => findJobFolders("."),
   };
+}
+
+/** Nothing is written unless a place was found for every number. */
+async function saveChanges({ path, input }: OpenedJob, changes: Changes): Promise<SaveOutcome> {
+  const kept = keepChanges(input.job, changes);
+  if (!kept.value) return { files: [], problems: kept.problems };
+  const files: string[] = [];
+  const problems: Problem[] = [];
+  for (const file of kept.value) {
+    const faults = await keepFile(path, file);
+    if (faults.length === 0) files.push(file.name);
+    problems.push(...faults);
+  }
+  return { files, problems };
 }
 
 function unknownWord(word: string): string {

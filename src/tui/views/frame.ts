@@ -1,3 +1,5 @@
+import { changesText, isChanged, piecesOf, quantityOf } from "../changes.ts";
+import { ACCEPTED } from "../fields.ts";
 import { COMMANDS, keyText } from "../keys.ts";
 import { block, fit, plain, sideBySide } from "../line.ts";
 import type { Line } from "../line.ts";
@@ -8,10 +10,12 @@ import { cut, displayWidth } from "../text.ts";
 import { headerLines, ruleLine } from "./header.ts";
 import { partsPanel } from "./parts.ts";
 import { pricePanel } from "./price.ts";
-import { bodyRows, readingLines, readingRows, readingTitle } from "./reading.ts";
+import { bodyRows, isReading, readingLines, readingRows, readingTitle } from "./reading.ts";
 import { sheetsPanel } from "./sheets.ts";
+import { sizesPanel } from "./sizes.ts";
 import { progressText, startLines, waitingLines } from "./start.ts";
 import { timePanel } from "./time.ts";
+import { whyLines } from "./why.ts";
 
 /** The whole screen as lines: one fewer than the terminal has rows, each exactly as wide as it. */
 
@@ -57,6 +61,7 @@ function tooSmall({ columns, rows }: Size): readonly Line[] {
 function body(state: State): readonly Line[] {
   const { size, overlay, job, estimate, panel, beside } = state;
   const rows = bodyRows(size);
+  if (overlay?.kind === "why") return block(whyLines(state, rows), size.columns, rows);
   if (isReading(overlay)) return reading(state, rows);
   if (!job) return block(startLines(state), size.columns, rows);
   if (!estimate) return block(waitingLines(state), size.columns, rows);
@@ -68,16 +73,13 @@ function body(state: State): readonly Line[] {
   );
 }
 
-function isReading(overlay: State["overlay"]): boolean {
-  return overlay !== null && "scroll" in overlay;
-}
-
 function firstWidth(columns: number): number {
   return Math.floor((columns - GUTTER) * 0.45);
 }
 
 const DRAW = {
   parts: partsPanel,
+  sizes: sizesPanel,
   sheets: sheetsPanel,
   time: timePanel,
   price: pricePanel,
@@ -101,24 +103,39 @@ function reading(state: State, rows: number): readonly Line[] {
   return block([title, ...lines.slice(start, start + shown)], size.columns, rows);
 }
 
-/** A field, a question, what just happened, or how far the work is. */
+/** A field, a question, what just happened, how far the work is, or what is not kept yet. */
 function messageLine(state: State): Line {
-  const { overlay, notice, running, size } = state;
-  if (notice) return fit(plain(notice.text, notice.tone), size.columns);
+  return fit(message(state), state.size.columns);
+}
+
+function message(state: State): Line {
+  const { overlay, notice, running, exporting, saving } = state;
+  if (overlay && "text" in overlay) return fieldLine(state, overlay.text);
+  if (notice) return plain(notice.text, notice.tone);
   if (overlay?.kind === "leaving")
-    return fit(
-      plain("Changed quantities were not exported. Leave all the same?", "caution"),
-      size.columns,
+    return plain(
+      `Leave all the same? Neither saved nor exported: ${changesText(state)}`,
+      "caution",
     );
+  if (exporting) return plain("writing the quote", "caution");
+  if (saving) return plain("saving the changed numbers", "caution");
+  if (running) return plain(progressText(running), "caution");
+  if (!isChanged(state.changes)) return plain("");
+  return plain(`Changed, not in the job's files yet: ${changesText(state)}`, "caution");
+}
+
+function fieldLine(state: State, text: string): Line {
+  const { overlay, notice, estimate, size } = state;
+  const said = notice ? plain(`  ${notice.text}`, notice.tone) : [];
   if (overlay?.kind === "path")
-    return fit(field("Job folder or parts list", overlay.text, size.columns), size.columns);
-  if (overlay?.kind === "quantity")
-    return fit(
-      field(`${overlay.part}: how many in each piece`, overlay.text, size.columns),
-      size.columns,
-    );
-  if (state.exporting) return fit(plain("writing the quote", "caution"), size.columns);
-  return fit(running ? plain(progressText(running), "caution") : plain(""), size.columns);
+    return [...field("Job folder or parts list", text, size.columns), ...said];
+  const pieceName = estimate?.pieceName ?? "piece";
+  const [question, now] =
+    overlay?.kind === "quantity"
+      ? [`${overlay.part}, how many in each ${pieceName}`, quantityOf(state, overlay.part)]
+      : [`How many of ${pieceName} are commissioned`, piecesOf(state)];
+  const hint = plain(`  ${ACCEPTED}${now === null ? "" : `, now ${now}`}`, "muted");
+  return [...field(question, text, size.columns), ...(notice ? said : hint)];
 }
 
 /** The end of a long text stays in sight: that is where one types. */

@@ -1,25 +1,26 @@
 import type { Estimate } from "../../estimate-data.ts";
 import { clockText } from "../../units.ts";
-import { ends, fit } from "../line.ts";
+import { ends, fit, lineWidth } from "../line.ts";
 import type { Line, Span } from "../line.ts";
 import { sheetRows } from "../rows.ts";
+import { piecesOf } from "../changes.ts";
 import { PANELS, standing, totalText } from "../state.ts";
 import type { PanelName, State } from "../state.ts";
+import { isReading } from "./reading.ts";
 import { displayWidth } from "../text.ts";
 
 /** What is quoted and how it stands; below it the way of the quote, with a figure at every stage. */
 
 const TITLES: Readonly<Record<PanelName, string>> = {
   parts: "Parts",
+  sizes: "Sizes",
   sheets: "Sheets",
   time: "Time",
   price: "Price",
 };
 
-const STEP = " ─▸ ";
-
 export function headerLines(state: State, columns: number): readonly Line[] {
-  return [titleLine(state, columns), fit(wayLine(state), columns)];
+  return [titleLine(state, columns), fit(wayLine(state, columns), columns)];
 }
 
 function titleLine(state: State, columns: number): Line {
@@ -32,24 +33,46 @@ function titleLine(state: State, columns: number): Line {
     { text: notes, tone: "caution" },
     { text: word, tone },
   ];
-  const pieces = estimate ? `  ${estimate.pieces} x ${estimate.pieceName}` : "";
+  const pieces = estimate ? `  ${piecesText(state, estimate)}` : "";
   return ends([{ text: title, tone: "title" }, { text: pieces }], right, columns);
 }
 
-function wayLine({ estimate, panel, job }: State): Line {
-  if (!job) return [{ text: "parts ─▸ sheets ─▸ time ─▸ price", tone: "muted" }];
+/** `12 x way-marker`, with a mark while the figures are for another number. */
+function piecesText(state: State, { pieces, pieceName }: Estimate): string {
+  const wanted = piecesOf(state) ?? pieces;
+  const mark = state.changes.pieces === null ? "" : "*";
+  return `${mark}${wanted} x ${pieceName}`;
+}
+
+/** As much as the width takes: shorter steps first, then only the figure of the panel in use. */
+function wayLine(state: State, columns: number): Line {
+  const wanted = [
+    way(state, "─▸", () => true),
+    way(state, "▸", () => true),
+    way(state, "▸", (name) => name === state.panel || name === "price"),
+  ];
+  const fitting = wanted.find((line) => lineWidth(line) <= columns);
+  return fitting ?? way(state, "▸", () => false);
+}
+
+function way(
+  { estimate, panel, job }: State,
+  step: string,
+  told: (name: PanelName) => boolean,
+): Line {
   return PANELS.flatMap((name, index): readonly Span[] => {
-    const figure = estimate ? ` ${figureOf(estimate, name)}` : "";
-    const text = ` ${index + 1} ${TITLES[name]}${figure} `;
-    const step = index === 0 ? [] : [{ text: STEP.trim(), tone: "muted" } as const];
-    return [...step, name === panel ? { text, tone: "selected" } : { text }];
+    const figure = estimate && told(name) ? figureOf(estimate, name) : "";
+    const text = ` ${index + 1} ${TITLES[name]}${figure === "" ? "" : ` ${figure}`} `;
+    const before: readonly Span[] = index === 0 ? [] : [{ text: step, tone: "muted" }];
+    if (!job) return [...before, { text, tone: "muted" }];
+    return [...before, name === panel ? { text, tone: "selected" } : { text }];
   });
 }
 
-/** The one figure that says most about a stage. */
+/** The one figure that says most about a stage; the sizes have none. */
 function figureOf(estimate: Estimate, panel: PanelName): string {
-  if (panel === "parts")
-    return `${estimate.parts.reduce((sum, { copies }) => sum + copies, 0)} pcs`;
+  if (panel === "parts") return String(estimate.parts.length);
+  if (panel === "sizes") return "";
   if (panel === "sheets") return String(sheetRows(estimate).length);
   if (panel === "time") {
     const times = estimate.stocks.flatMap((stock) => stock.times);
@@ -64,8 +87,7 @@ function figureOf(estimate: Estimate, panel: PanelName): string {
  */
 export function ruleLine({ size, panel, beside, job, overlay }: State, first: number | null): Line {
   const { columns } = size;
-  if (!job || (overlay && "scroll" in overlay))
-    return [{ text: "─".repeat(columns), tone: "muted" }];
+  if (!job || isReading(overlay)) return [{ text: "─".repeat(columns), tone: "muted" }];
   if (first === null) return [{ text: ruled(panel, true, columns), tone: "muted" }];
   return [
     { text: `${ruled("parts", panel === "parts", first)}─┬─`, tone: "muted" },

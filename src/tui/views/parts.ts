@@ -1,9 +1,11 @@
 import type { EstimatedPart } from "../../estimate-data.ts";
 import { pathBounds } from "../../geometry/path.ts";
+import { counted } from "../../names.ts";
 import { trimmed } from "../../units.ts";
 import { columns, plain, windowStart } from "../line.ts";
 import type { Line } from "../line.ts";
-import { quantityOf, selectedPart } from "../state.ts";
+import { piecesOf, quantityOf } from "../changes.ts";
+import { selectedPart } from "../state.ts";
 import type { State } from "../state.ts";
 
 /** The parts list with what it comes to, and a closer look at the part under the cursor. */
@@ -32,12 +34,13 @@ export function partsPanel(state: State, cells: number, rows: number): readonly 
 
 function partLine(state: State, part: EstimatedPart, cells: number, chosen: boolean): Line {
   const each = quantityOf(state, part.name) ?? part.quantity;
-  const changed = state.quantities[part.name] !== undefined;
+  const changed = state.changes.quantities[part.name] !== undefined;
+  const isTold = each === part.quantity && piecesOf(state) === state.estimate?.pieces;
   const text = row(cells, [
     part.name,
     `${part.material} ${trimmed(part.thicknessMm, 3)}`,
     `${changed ? "*" : ""}${each}`,
-    each === part.quantity ? String(part.copies) : "…",
+    isTold ? String(part.copies) : "…",
     sizeText(part),
     part.finish ?? "bare",
   ]);
@@ -62,9 +65,8 @@ function row(cells: number, texts: readonly string[]): string {
 
 function details(part: EstimatedPart, count: number, index: number): readonly Line[] {
   const { geometry, note } = part;
-  const holes = geometry.roundHoles.length;
   const worked = [
-    `${holes} round ${holes === 1 ? "hole" : "holes"}`,
+    counted(geometry.roundHoles.length, "round hole"),
     ...(geometry.engravings.length > 0 ? ["engraved"] : []),
     ...(geometry.scores.length > 0 ? ["scored"] : []),
   ];

@@ -9,7 +9,12 @@ import type { Size, State } from "../state.ts";
 import { left, wrap } from "../text.ts";
 import type { Tone } from "../theme.ts";
 
-/** Longer texts over the panels: keys, problems and cautions, reasons. They scroll. */
+/** Longer texts over the panels: keys, problems and cautions. They scroll. */
+
+/** Whether something is read in place of the panels. */
+export function isReading(overlay: State["overlay"]): boolean {
+  return overlay !== null && ("scroll" in overlay || overlay.kind === "why");
+}
 
 /** Lines of the frame that are neither header nor footer. */
 export function bodyRows({ rows }: Size): number {
@@ -28,7 +33,6 @@ export function readingRows(size: Size): number {
 
 export function readingTitle({ overlay, path, job }: State): string {
   if (overlay?.kind === "help") return "Keys";
-  if (overlay?.kind === "why") return `Why: ${overlay.title}`;
   return `Problems, warnings and cautions: ${job?.path ?? path ?? ""}`;
 }
 
@@ -36,20 +40,7 @@ export function readingLines(state: State): readonly Line[] {
   const { overlay, size } = state;
   if (overlay?.kind === "help") return helpLines(size.columns);
   if (overlay?.kind === "notes") return noteLines(state, size.columns);
-  if (overlay?.kind !== "why") return [];
-  if (overlay.lines === null) return [plain("looking it up", "muted")];
-  return overlay.lines.flatMap((line) => whyLines(line, size.columns));
-}
-
-/** Deeper than any step of a tree, so that the rest of a line does not look like a branch. */
-const HANGING = 8;
-
-/** Explanations are trees: a line too long for the screen goes on under its own indent. */
-function whyLines(line: string, columns: number): readonly Line[] {
-  const indent = /^[\s│├└─┬]*/.exec(line)?.[0].length ?? 0;
-  const [first = "", ...more] = wrap(line.slice(indent), columns - indent, HANGING);
-  const blank = " ".repeat(indent);
-  return [plain(line.slice(0, indent) + first), ...more.map((text) => plain(blank + text))];
+  return [];
 }
 
 const GROUPS: readonly CommandGroup[] = ["Move", "Change", "Look closer", "Job", "Field", "Leave"];
@@ -75,9 +66,11 @@ function helpLines(columns: number): readonly Line[] {
 const WHERE = {
   start: "choosing a job",
   parts: "parts",
+  sizes: "sizes",
   sheets: "sheets",
   time: "time",
   price: "price",
+  why: "why",
   reading: "reading",
   field: "typing",
   leaving: "asked about leaving",

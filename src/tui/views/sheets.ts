@@ -1,5 +1,6 @@
-import type { Estimate, SizeTried } from "../../estimate-data.ts";
+import type { Estimate } from "../../estimate-data.ts";
 import { Amount, moneyText } from "../../money.ts";
+import { counted } from "../../names.ts";
 import { clockText, trimmed } from "../../units.ts";
 import { drawSheet } from "../braille.ts";
 import type { SheetPicture } from "../braille.ts";
@@ -13,10 +14,8 @@ import type { State } from "../state.ts";
 /** The sheet under the cursor as a picture, and beside it what it is and what lies on it. */
 
 const TEXT_CELLS = 29;
-const TEXT_ROWS = 13;
+const TEXT_ROWS = 8;
 const GAP = 2;
-/** Cheapest first, the chosen one among them. */
-const MOST_SIZES = 4;
 
 export function sheetsPanel(state: State, cells: number, rows: number): readonly Line[] {
   const { estimate, cursors } = state;
@@ -29,30 +28,22 @@ export function sheetsPanel(state: State, cells: number, rows: number): readonly
   const draw = (across: number, down: number): SheetPicture =>
     drawSheet(row.sheet, geometry, across, down, chosen);
   const first = about(estimate, row, cursors.sheets, all.length);
-  const last = sizes(estimate, row);
   const parts = lyingOn(estimate, row, chosen);
   const chosenRow = partsOnSheet(estimate, row.sheet).findIndex(({ part }) => part === chosen);
   const beside = draw(cells - TEXT_CELLS - GAP, rows);
   const above = draw(cells, Math.max(1, rows - TEXT_ROWS));
   if (extent(above) <= extent(beside)) {
     const width = beside.lines[0]?.length ?? 0;
-    const shown = Math.max(1, rows - first.length - last.length - 2);
+    const shown = Math.max(1, rows - first.length - 1);
     const start = windowStart(parts.length, chosenRow, shown);
-    const told = [
-      ...first,
-      plain(`parts on it: ${parts.length}`, "muted"),
-      ...parts.slice(start, start + shown),
-      plain(""),
-      ...last,
-    ];
+    const told = [...first, plain(""), ...parts.slice(start, start + shown)];
     return joined(pictureLines(beside), width, told, cells, rows);
   }
-  const told = [...first, plain(""), ...last];
   const half = Math.floor((cells - GAP) / 2);
   return [
     ...pictureLines(above),
     plain(""),
-    ...joined(told, half, parts, cells, rows - above.lines.length - 1),
+    ...joined(first, half, parts, cells, rows - above.lines.length - 1),
   ];
 }
 
@@ -79,6 +70,7 @@ function joined(
 function about(estimate: Estimate, row: SheetRow, index: number, count: number): readonly Line[] {
   const { stock, sheet, time } = row;
   const what = stock.form === "roll" ? "length of roll" : "sheet";
+  const kinds = partsOnSheet(estimate, sheet).length;
   const used = trimmed(shareUsed(estimate, sheet) * 100, 1);
   return [
     plain(`${what} ${index + 1} of ${count}`, "title"),
@@ -87,7 +79,11 @@ function about(estimate: Estimate, row: SheetRow, index: number, count: number):
     plain(`${trimmed(sheet.widthMm, 1)} x ${trimmed(sheet.heightMm, 1)} mm, used ${used} %`),
     plain(`machine ${time ? clockText(time.runningS) : "not timed"}`),
     plain(
-      `${stock.sheets.length} of this kind: ${moneyText(new Amount(stock.sheetCost), estimate.currency)} ${estimate.currency.code}`,
+      `${stock.sheets.length} of this size: ${moneyText(new Amount(stock.sheetCost), estimate.currency)} ${estimate.currency.code}`,
+    ),
+    plain(
+      `${counted(sheet.placements.length, "copy", "copies")} of ${counted(kinds, "part")} on it`,
+      "muted",
     ),
   ];
 }
@@ -97,23 +93,6 @@ function lyingOn(estimate: Estimate, row: SheetRow, chosen: string | null): read
     const text = `${part === chosen ? "█ " : "  "}${copies} x ${part}`;
     return part === chosen ? plain(text, "picture") : plain(text);
   });
-}
-
-function sizes(estimate: Estimate, { stock }: SheetRow): readonly Line[] {
-  if (stock.bySize.length < 2) return [];
-  const money = (cost: string): string => moneyText(new Amount(cost), estimate.currency);
-  const line = ({ sheet, widthMm, heightMm, sheets, cost, complete }: SizeTried): Line => {
-    const chosen = sheet === stock.sheet;
-    const size = `${trimmed(widthMm, 1)} x ${heightMm === null ? "roll" : trimmed(heightMm, 1)}`;
-    const outcome = complete
-      ? `${sheets} of ${size}: ${money(cost)}`
-      : `${size}: too small for some`;
-    return plain(`${chosen ? "● " : "  "}${outcome}`, chosen ? "good" : "muted");
-  };
-  return [
-    plain(`sizes tried, ${estimate.currency.code}, ● chosen`, "muted"),
-    ...stock.bySize.slice(0, MOST_SIZES).map(line),
-  ];
 }
 
 function pictureLines({ lines, selected }: SheetPicture): readonly Line[] {

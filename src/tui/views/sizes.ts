@@ -1,0 +1,100 @@
+import type { Estimate } from "../../estimate-data.ts";
+import { Amount, moneyText } from "../../money.ts";
+import { trimmed } from "../../units.ts";
+import { columns, plain, windowStart } from "../line.ts";
+import type { Line } from "../line.ts";
+import { sizeRows } from "../rows.ts";
+import type { SizeRow } from "../rows.ts";
+import type { State } from "../state.ts";
+
+/** The choice between sizes of sheet: what each would take and cost, for every stock. */
+
+const DETAIL_ROWS = 3;
+
+export function sizesPanel(
+  { estimate, cursors }: State,
+  cells: number,
+  rows: number,
+): readonly Line[] {
+  if (!estimate) return [];
+  const all = sizeRows(estimate);
+  const chosen = all[cursors.sizes];
+  if (!chosen) return [plain("No sheet is needed.")];
+  const listed = all.flatMap((given, index) => [
+    ...(given.stock === all[index - 1]?.stock ? [] : stockLines(estimate, given, index, cells)),
+    { index, line: sizeLine(estimate, given, cells, index === cursors.sizes) },
+  ]);
+  const shown = Math.max(1, rows - 1 - DETAIL_ROWS);
+  const at = listed.findIndex(({ index }) => index === cursors.sizes);
+  const start = windowStart(listed.length, at, shown);
+  const list = listed.slice(start, start + shown).map(({ line }) => line);
+  const blank = Array.from({ length: shown - list.length }, () => plain(""));
+  return [...list, ...blank, plain(""), ...details(estimate, chosen)];
+}
+
+interface Listed {
+  /** Of the size under which the line stands; -1 for a line that no cursor stands on. */
+  readonly index: number;
+  readonly line: Line;
+}
+
+function stockLines(
+  { currency }: Estimate,
+  { stock }: SizeRow,
+  index: number,
+  cells: number,
+): readonly Listed[] {
+  const title = `${stock.material} ${trimmed(stock.thicknessMm, 3)} mm`;
+  const heading = row(cells, [title, "size in mm", "needed", "used", currency.code]);
+  const lines = [...(index > 0 ? [plain("")] : []), plain(`  ${heading}`, "title")];
+  return lines.map((line) => ({ index: -1, line }));
+}
+
+function sizeLine(
+  { currency }: Estimate,
+  { stock, size }: SizeRow,
+  cells: number,
+  selected: boolean,
+): Line {
+  const isChosen = size.sheet === stock.sheet;
+  const numbers = size.complete
+    ? [
+        String(size.sheets),
+        `${trimmed(size.utilisation * 100, 1)} %`,
+        moneyText(new Amount(size.cost), currency),
+      ]
+    : ["too small", "", ""];
+  const text = row(cells, [`${isChosen ? "●" : " "} ${size.sheet}`, sizeText(size), ...numbers]);
+  if (selected) return [{ text: "▸ " }, { text, tone: "selected" }];
+  return [{ text: "  " }, isChosen ? { text, tone: "good" } : { text }];
+}
+
+function sizeText({ widthMm, heightMm }: SizeRow["size"]): string {
+  const width = trimmed(widthMm, 1);
+  return heightMm === null ? `roll, ${width}` : `${width} x ${trimmed(heightMm, 1)}`;
+}
+
+/** Cells of size, number needed, share used and cost. */
+const NUMBERS = [13, 9, 7, 11] as const;
+
+function row(cells: number, texts: readonly string[]): string {
+  const [what = "", ...numbers] = texts;
+  const others = NUMBERS.reduce((sum, width) => sum + width + 1, 0);
+  return columns([
+    { text: what, width: Math.max(12, cells - 2 - others) },
+    ...numbers.map(
+      (text, index) => ({ text, width: NUMBERS[index] ?? 0, align: "right" }) as const,
+    ),
+  ]);
+}
+
+function details({ currency }: Estimate, { stock, size }: SizeRow): readonly Line[] {
+  const bound = `No choice of these sizes can cost less than ${moneyText(new Amount(stock.costBound), currency)}.`;
+  return [plain(standing(stock.sheet === size.sheet, size.complete)), plain(bound, "muted")];
+}
+
+function standing(isChosen: boolean, isComplete: boolean): string {
+  if (isChosen) return "● chosen: the cheapest size that takes every part.";
+  if (!isComplete) return "Not chosen: some part does not fit on it, or too few are on hand.";
+  return "Not chosen: it costs more. A size with 0 on hand in sheets.csv is not used.";
+}
