@@ -6,6 +6,7 @@ import type { NestedSheet, Unplaced } from "./nesting/types.ts";
 import type {
   DecimalText,
   FigureRecord,
+  Making,
   QuoteLine,
   SawnBars,
   ShoppingItem,
@@ -20,9 +21,14 @@ import type { Problem } from "./problem.ts";
 export type {
   DecimalText,
   FigureRecord,
+  FinishMade,
+  FixingUsed,
+  LengthSawn,
+  Making,
   QuoteLine,
   SawnBars,
   ShoppingItem,
+  TaskDone,
 } from "./pricing/types.ts";
 
 /** Texts in, everything else follows: the same input gives the same estimate, byte for byte. */
@@ -120,6 +126,7 @@ export interface Estimate {
   readonly quote: readonly QuoteLine[];
   readonly shopping: readonly ShoppingItem[];
   readonly bars: readonly SawnBars[];
+  readonly making: Making;
   readonly cautions: readonly Caution[];
   readonly warnings: readonly Problem[];
   /** Hashes of every text that it was made from. */

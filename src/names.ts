@@ -1,6 +1,6 @@
 import { distance } from "fastest-levenshtein";
 
-/** Names as people type them: when two are the same, and which known one was probably meant. */
+/** Names as people type them: when two are the same, which known one was meant, and how many. */
 
 /** Case, runs of blanks and the two ways to write an accented letter do not tell names apart. */
 export function plainName(text: string): string {
@@ -57,7 +57,23 @@ export function eitherOf(names: readonly string[], most = 8): string {
   return shown.length === 0 ? last : `${shown.join(", ")} or ${last}`;
 }
 
-function capital(text: string): string {
+/** As {@link eitherOf}; of too many those nearest to what was found, and in which file the rest are. */
+export function choicesFor(found: string, names: readonly string[], file: string): string {
+  const distinct = [...new Set(names)];
+  if (distinct.length <= MOST_CHOICES) return eitherOf(distinct, MOST_CHOICES);
+  const near = distinct
+    .map((name) => ({ name, steps: distance(plainName(found), plainName(name)) }))
+    .toSorted((a, b) => a.steps - b.steps);
+  const shown = eitherOf(
+    near.map(({ name }) => name),
+    MOST_CHOICES,
+  );
+  return `${shown} in ${file}`;
+}
+
+const MOST_CHOICES = 12;
+
+export function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
 

@@ -90,12 +90,14 @@ function barRows({ stock, description, barMm, bars }: SawnBars): readonly (reado
   );
 }
 
-function outerSize({ geometry }: EstimatedPart): string {
+/** `165.6 x 241.2 mm`, the box of the outline as drawn. */
+export function outerSize({ geometry }: EstimatedPart): string {
   const { minX, maxX, minY, maxY } = pathBounds(geometry.outline);
   return `${trimmed(maxX - minX, 1)} x ${trimmed(maxY - minY, 1)} mm`;
 }
 
-function operationsText({ geometry }: EstimatedPart): string {
+/** `score, cut`. */
+export function operationsText({ geometry }: EstimatedPart): string {
   const extra = [
     geometry.engravings.length > 0 ? "engrave" : null,
     geometry.scores.length > 0 ? "score" : null,

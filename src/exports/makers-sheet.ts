@@ -1,78 +1,72 @@
-import type { Estimate, TimedStock } from "../estimate-data.ts";
-import { clockText, lengthText, trimmed } from "../units.ts";
+import type { Estimate, EstimatedPart, ShoppingItem, TimedStock } from "../estimate-data.ts";
+import { counted } from "../names.ts";
 import { sentence } from "../problem.ts";
-import { numberedSheets } from "./cut-list-csv.ts";
-import type { NumberedSheet } from "./cut-list-csv.ts";
-import { layoutName } from "./layout-name.ts";
+import { clockText, lengthText } from "../units.ts";
+import { benchSteps, BOX } from "./bench-steps.ts";
+import { operationsText, outerSize } from "./cut-list-csv.ts";
+import { paged, PAGE_WIDTH } from "./pages.ts";
+import type { Block } from "./pages.ts";
 import { wrapped } from "./wrap.ts";
 
-const WIDTH = 88;
-
-/** A page for the workshop: cautions first, then what to work in which order, and what to mind. */
+/**
+ * The pages a maker takes to the bench: what the job is, what to have ready, what to make in working
+ * order with a box for each thing done, and the cautions where they apply.
+ */
 export function makersSheet(estimate: Estimate): string {
-  const { title, reference, pieces, pieceName, machine } = estimate;
-  const blocks = [
-    [
-      title,
-      ...(reference === "" ? [] : [reference]),
-      `${pieces} x ${pieceName}, on ${machine.description}`,
-    ],
-    heading("Before you start", cautionLines(estimate)),
-    heading("Sheets", numberedSheets(estimate.stocks).flatMap(sheetLines)),
-    heading("Bars", barLines(estimate)),
-    heading(
-      "Notes",
-      estimate.notes.flatMap((note) => wrapped(note, WIDTH, "- ")),
-    ),
-    heading(
-      "Warnings",
-      estimate.warnings.flatMap((one) => wrapped(sentence(one), WIDTH, "- ")),
-    ),
+  const { reference, title } = estimate;
+  const blocks: readonly Block[] = [
+    { title: "Maker's sheet", items: [headLines(estimate)] },
+    { title: "Notes of the job", items: bullets(estimate.notes) },
+    { title: "Warnings", items: bullets(estimate.warnings.map(sentence)) },
+    { title: "To have ready", items: estimate.shopping.map(readyLines) },
+    { title: "Parts", items: estimate.parts.map(partLines) },
+    ...benchSteps(estimate),
   ];
-  const filled = blocks.filter((lines) => lines.length > 0);
-  return `${filled.map((lines) => lines.join("\n")).join("\n\n")}\n`;
+  return paged(reference === "" ? title : `${reference}  ${title}`, blocks);
 }
 
-function heading(title: string, lines: readonly string[]): readonly string[] {
-  return lines.length === 0 ? [] : [title.toUpperCase(), ...lines];
-}
-
-function cautionLines({ cautions }: Estimate): readonly string[] {
-  return cautions.flatMap(({ topic, text, because }) =>
-    wrapped(`${topic}: ${text} (${because})`, WIDTH, "- "),
+function headLines(estimate: Estimate): readonly string[] {
+  const { title, customer, reference, date, pieces, pieceName, machine, parts, stocks } = estimate;
+  const copies = parts.reduce((sum, part) => sum + part.copies, 0);
+  const sheets = stocks.reduce((sum, { sheets: used }) => sum + used.length, 0);
+  const rows = [
+    ["job", title],
+    ["customer", customer],
+    ["reference", reference],
+    ["date", date ?? ""],
+    ["to make", `${pieces} x ${pieceName}`],
+    ["parts", `${copies} on ${counted(sheets, "sheet")}`],
+    ["machine", `${machine.description}, ${clockText(runningSeconds(stocks))} running`],
+  ];
+  return rows.flatMap(([label = "", text = ""]) =>
+    text === "" ? [] : wrapped(text, PAGE_WIDTH, label.padEnd(11)),
   );
 }
 
-function sheetLines({ number, stock, sheet, index }: NumberedSheet): readonly string[] {
-  const time = stock.times[index];
-  const size = `${trimmed(sheet.widthMm, 1)} x ${trimmed(sheet.heightMm, 1)} mm`;
-  const name = `${layoutName(number, sheet.sheet)}: ${stock.material} ${lengthText(stock.thicknessMm)}, ${size}`;
-  const operations = (time?.operations ?? []).map(
-    ({ operation, lengthMm, contours, passes, workingS, pierceS }) =>
-      `    ${operation}: ${trimmed(lengthMm / 1000, 2)} m in ${contours} contours, ${passesText(passes)}, ${clockText(workingS + pierceS)}`,
-  );
-  const travel = time
-    ? [
-        `    travel: ${trimmed(time.travelMm / 1000, 2)} m, ${clockText(time.travelS)}; running ${clockText(time.runningS)}`,
-      ]
-    : [];
-  return [`- ${name}, ${sheet.placements.length} parts`, ...operations, ...travel];
+function bullets(texts: readonly string[]): Block["items"] {
+  return texts.map((text) => wrapped(text, PAGE_WIDTH, "- "));
 }
 
-function passesText(passes: number): string {
-  return passes === 1 ? "1 pass" : `${passes} passes`;
+function readyLines({ quantity, unit, description }: ShoppingItem): readonly string[] {
+  const text =
+    unit === "pcs" ? `${quantity} x ${description}` : `${quantity} ${unit}: ${description}`;
+  return wrapped(text, PAGE_WIDTH, BOX);
 }
 
-function barLines({ bars }: Estimate): readonly string[] {
-  return bars.flatMap(({ description, barMm, bars: sawn }) =>
-    sawn.map((pieces, index) => {
-      const cuts = pieces.map(({ name, lengthMm }) => `${name} ${trimmed(lengthMm, 1)}`).join(", ");
-      return `- bar ${index + 1}, ${description}, ${trimmed(barMm, 1)} mm: ${cuts}`;
-    }),
-  );
+/** `[ ] 12 x heron-above: 165.6 x 241.2 mm, acrylic cast 3 mm, score, cut; heron-blue`. */
+function partLines(part: EstimatedPart): readonly string[] {
+  const { name, copies, material, thicknessMm, finish, note } = part;
+  const facts = [
+    outerSize(part),
+    `${material} ${lengthText(thicknessMm)}`,
+    operationsText(part),
+    finish ?? "bare",
+  ];
+  const noted = note === "" ? "" : ` (${note})`;
+  return wrapped(`${copies} x ${name}: ${facts.join("; ")}${noted}`, PAGE_WIDTH, BOX);
 }
 
-/** Machine time of a stock, loading and set-up left out, s. */
-export function runningSeconds({ times }: TimedStock): number {
-  return times.reduce((sum, { runningS }) => sum + runningS, 0);
+/** Loading and set-up left out, s. */
+function runningSeconds(stocks: readonly TimedStock[]): number {
+  return stocks.flatMap(({ times }) => times).reduce((sum, { runningS }) => sum + runningS, 0);
 }

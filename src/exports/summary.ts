@@ -1,7 +1,7 @@
 import type { Estimate, FigureRecord, ShoppingItem, TimedStock } from "../estimate-data.ts";
 import { Amount, moneyText } from "../money.ts";
+import { counted, noun } from "../names.ts";
 import { clockText, lengthText, trimmed } from "../units.ts";
-import { runningSeconds } from "./makers-sheet.ts";
 import { columns, wrapped } from "./wrap.ts";
 
 const WIDTH = 80;
@@ -27,7 +27,7 @@ function goods(estimate: Estimate): readonly string[] {
   const rows = [
     ...estimate.stocks.map((stock) => sheetRow(stock, estimate)),
     machineRow(estimate),
-    ...BOUGHT.flatMap(({ kind, label, one }) => boughtRow(estimate, kind, label, one)),
+    ...BOUGHT.flatMap((bought) => boughtRow(estimate, bought)),
     workRow(estimate),
   ];
   return columns(rows, [3]).map((line) => `  ${line}`);
@@ -39,9 +39,14 @@ function sheetRow(stock: TimedStock, { currency }: Estimate): readonly string[] 
   return [
     `${stock.material} ${lengthText(stock.thicknessMm)}`,
     `${count} ${stock.sheet}`,
-    `${trimmed(stock.utilisation * 100, 1)} % used, ${clockText(runningSeconds(stock))}`,
+    `${trimmed(stock.utilisation * 100, 0)} % used, ${clockText(runningSeconds(stock))}`,
     moneyText(new Amount(stock.sheetCost), currency),
   ];
+}
+
+/** Loading and set-up left out, s. */
+function runningSeconds({ times }: TimedStock): number {
+  return times.reduce((sum, { runningS }) => sum + runningS, 0);
 }
 
 function rollMetres({ sheets }: TimedStock): number {
@@ -61,35 +66,47 @@ function machineRow(estimate: Estimate): readonly string[] {
   ];
 }
 
-const BOUGHT: readonly { kind: ShoppingItem["kind"]; label: string; one: string }[] = [
-  { kind: "paint", label: "Paint", one: "cans" },
-  { kind: "stock length", label: "Stock lengths", one: "bars" },
-  { kind: "hardware", label: "Fixings, bought-in", one: "packs and pieces" },
+interface Bought {
+  readonly kind: ShoppingItem["kind"];
+  readonly label: string;
+  /** What one of them is called, and several. */
+  readonly unit: readonly [string, string];
+}
+
+const BOUGHT: readonly Bought[] = [
+  { kind: "paint", label: "Paint", unit: ["can", "cans"] },
+  { kind: "stock length", label: "Stock lengths", unit: ["bar", "bars"] },
+  { kind: "hardware", label: "Fixings, bought-in", unit: ["pack or piece", "packs and pieces"] },
 ];
 
 function boughtRow(
-  { shopping, currency }: Estimate,
-  kind: ShoppingItem["kind"],
-  label: string,
-  one: string,
+  { shopping, currency, making }: Estimate,
+  { kind, label, unit }: Bought,
 ): readonly (readonly string[])[] {
   const items = shopping.filter((item) => item.kind === kind);
   if (items.length === 0) return [];
   const total = (of: (item: ShoppingItem) => string): Amount =>
     items.reduce((sum, item) => sum.plus(of(item)), new Amount(0));
-  const kinds = items.length === 1 ? "of 1 kind" : `of ${items.length} kinds`;
+  const kinds = `of ${counted(items.length, "kind")}`;
   const quantity = total((item) => item.quantity).toString();
   return [
     [
       label,
-      `${quantity} ${one}`,
-      kinds,
+      counted(quantity, ...unit),
+      kind === "paint" ? `${kinds}, ${coatsText(making)}` : kinds,
       moneyText(
         total((item) => item.amount),
         currency,
       ),
     ],
   ];
+}
+
+/** `5 coats`, or `2-5 coats` where finishes differ. */
+function coatsText({ finishes }: Estimate["making"]): string {
+  const counts = finishes.map(({ steps }) => steps.reduce((sum, { coats }) => sum + coats, 0));
+  const [least, most] = [Math.min(...counts), Math.max(...counts)];
+  return least === most ? counted(most, "coat") : `${least}-${most} coats`;
 }
 
 function workRow({ figures, currency }: Estimate): readonly string[] {
@@ -131,7 +148,12 @@ function cautionBlock({ cautions, warnings }: Estimate): readonly string[] {
   const lines = cautions.flatMap(({ topic, text }) =>
     wrapped(`${topic}: ${text.replace(/^(.*?\.)(?:\s.*)?$/s, "$1")}`, WIDTH, "  - "),
   );
-  const more = warnings.length === 0 ? [] : [`  ${warnings.length} warnings stand above.`];
+  const more =
+    warnings.length === 0
+      ? []
+      : [
+          `  ${counted(warnings.length, "warning")} ${noun(warnings.length, "stands", "stand")} above.`,
+        ];
   return lines.length + more.length === 0 ? [] : ["Mind", ...lines, ...more];
 }
 

@@ -1,8 +1,13 @@
-/** Plain text broken at blanks; the first line begins with `lead`, the others are indented to it. */
+/**
+ * Plain text broken at blanks, and inside a word that is longer than a line; the first line begins
+ * with `lead`, the others are indented to it.
+ */
 export function wrapped(text: string, width: number, lead = ""): readonly string[] {
   const lines: string[] = [];
   let line = "";
-  for (const word of text.split(/\s+/).filter((one) => one !== "")) {
+  const pieces = new RegExp(`.{1,${Math.max(1, width - lead.length)}}`, "gsu");
+  const words = text.split(/\s+/).flatMap((word) => word.match(pieces) ?? []);
+  for (const word of words) {
     if (line !== "" && lead.length + line.length + 1 + word.length > width) {
       lines.push(line);
       line = word;

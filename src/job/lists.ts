@@ -52,14 +52,17 @@ export function readHardwareUses(
     ...partAndPer(row),
     ...holeAndPer(row),
   ]);
-  const uses = rows.map(({ place, values: { item, quantity, per, part, holeDiameterMm } }) => ({
-    item,
-    quantity,
-    per,
-    part: spelled(part, partNames),
-    holeDiameterMm,
-    place,
-  }));
+  const uses = rows.map(
+    ({ place, values: { item, quantity, per, part, holeDiameterMm, note } }) => ({
+      item,
+      quantity,
+      per,
+      part: spelled(part, partNames),
+      holeDiameterMm,
+      note,
+      place,
+    }),
+  );
   return { uses, problems: [...problems, ...faults] };
 }
 
@@ -71,12 +74,13 @@ export function readLengthUses(source: SourceText): ListRead<LengthUse> {
     if (twin === undefined) first.set(plainName(name), place);
     return twin === undefined ? [] : [lengthTwice(place, name, twin)];
   });
-  const uses = rows.map(({ place, values: { name, stock, lengthMm, quantity, finish } }) => ({
+  const uses = rows.map(({ place, values: { name, stock, lengthMm, quantity, finish, note } }) => ({
     name,
     stock,
     lengthMm,
     quantity,
     finish,
+    note,
     place,
   }));
   return { uses, problems: [...problems, ...faults] };
@@ -89,11 +93,12 @@ export function readHandWork(
 ): ListRead<HandWorkUse> {
   const { rows, problems } = readRows(source, HAND_WORK_COLUMNS, QUANTITY_NAMES);
   const faults = rows.flatMap((row) => unknownPart(row, partNames));
-  const uses = rows.map(({ place, values: { task, part, quantity, minutes } }) => ({
+  const uses = rows.map(({ place, values: { task, part, quantity, minutes, note } }) => ({
     task,
     part: spelled(part, partNames),
     quantity,
     minutes,
+    note,
     place,
   }));
   const silent = rows.length === 0 && problems.length === 0;

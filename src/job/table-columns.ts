@@ -146,6 +146,7 @@ export const TASK_COLUMNS = {
   usual: optional("usual", choice(["no", "always", "painted"]), "no" as const),
   hazard: HAZARD,
   section: required("section", choice(QUOTE_SECTIONS)),
+  onQuote: optional("on_quote", text, ""),
   ...DATED,
 };
 

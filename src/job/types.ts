@@ -87,6 +87,7 @@ export interface HardwareUse {
   readonly part: string | null;
   /** With `per: hole`: only round holes of this diameter count; null counts every round hole. */
   readonly holeDiameterMm: number | null;
+  readonly note: string;
   readonly place: Place;
 }
 
@@ -99,6 +100,7 @@ export interface LengthUse {
   /** In each piece commissioned. */
   readonly quantity: number;
   readonly finish: string | null;
+  readonly note: string;
   readonly place: Place;
 }
 
@@ -112,6 +114,7 @@ export interface HandWorkUse {
   readonly quantity: number;
   /** Overrides the table's minutes. */
   readonly minutes: Amount | null;
+  readonly note: string;
   readonly place: Place;
 }
 
@@ -333,6 +336,8 @@ export interface TaskRow extends TableRow {
   readonly hazard: "" | "mains" | "drilling" | "solvent";
   /** Heading on the customer's quote. */
   readonly section: QuoteSection;
+  /** What the quote says of it under that heading; empty for work that goes unnamed. */
+  readonly onQuote: string;
 }
 
 /** rates.csv: what an hour of hand work costs. */

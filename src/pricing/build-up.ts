@@ -129,9 +129,10 @@ function addDelivery({ sheet, costs }: Ledger, input: PricingInput): void {
     setting.value,
     settingSource(setting),
   );
+  const packed = costs.some(({ section }) => section === "Delivery");
   costs.push({
     section: "Delivery",
-    description: "Packing and delivery",
+    description: packed ? "Packing and delivery" : "Delivery",
     basis: "to the agreed address",
     cost,
     each: null,

@@ -1,4 +1,4 @@
-import type { Part, TaskRow } from "../job/types.ts";
+import type { Part } from "../job/types.ts";
 import { cell, givenOnce, jobCell, slug, uniqueSlugs } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
 import { coatedArea, finishedArea } from "./paint.ts";
@@ -7,7 +7,8 @@ import { nestedFrom } from "./sheets.ts";
 import { lengthIds } from "./stock-lengths.ts";
 import { tasksOf } from "./tasks.ts";
 import type { Doing } from "./tasks.ts";
-import type { PricedStock, PricingInput } from "./types.ts";
+import { workWords } from "./quote-words.ts";
+import type { PricedStock, PricingInput, TaskDone } from "./types.ts";
 
 type Identify = (what: string) => string;
 
@@ -20,7 +21,7 @@ export function addHandWork(ledger: Ledger, input: PricingInput): void {
 }
 
 function addTask(ledger: Ledger, input: PricingInput, doing: Doing, id: Identify): void {
-  const { sheet, costs } = ledger;
+  const { sheet, costs, making } = ledger;
   const { task, use } = doing;
   const name = nameOf(doing, input);
   const minutes = use?.minutes
@@ -52,11 +53,12 @@ function addTask(ledger: Ledger, input: PricingInput, doing: Doing, id: Identify
           ),
         ]
       : [];
-  sheet.derived(id("time"), name, "min", "product", [
+  const figure = sheet.derived(id("time"), name, "min", "product", [
     minutes,
     ...(count === null ? [] : [count]),
     ...often,
   ]);
+  making.tasks.push(taskDone(doing, count, figure));
   sheet.derived(id("hours"), name, "h", "minutes to hours", [id("time")]);
   const rate = input.tables.rates.find((row) => row.id === task.rate);
   if (!rate) throw new RangeError(`no rate "${task.rate}": it was to be refused beforehand`);
@@ -74,11 +76,18 @@ function addTask(ledger: Ledger, input: PricingInput, doing: Doing, id: Identify
   ]);
   costs.push({
     section: task.section,
-    description: WORK_LINE[task.section] ?? task.section,
-    basis: task.description,
+    description: workWords(task.section, input),
+    basis: sheet.value(cost).isZero() ? "" : task.onQuote,
     cost,
     each: null,
   });
+}
+
+/** What the bench gets to know of it. */
+function taskDone({ task, use }: Doing, count: string | null, figure: string): TaskDone {
+  const { id, basis, hazard, section } = task;
+  const [note, times] = [use?.note ?? "", use?.quantity ?? 1];
+  return { task: id, basis, hazard, section, note, count, times, figure };
 }
 
 /** With the parts it is for, unless it is for all of them. */
@@ -86,17 +95,6 @@ function nameOf({ task, use, parts }: Doing, { job }: PricingInput): string {
   if (use?.part) return `${task.description} (${use.part})`;
   return parts.length < job.parts.length ? `${task.description} (other parts)` : task.description;
 }
-
-/** Work stands on the quote under its heading, apart from the goods of the same heading. */
-const WORK_LINE: Partial<Record<TaskRow["section"], string>> = {
-  Materials: "Fetching and preparing material",
-  Cutting: "Handling and deburring",
-  Finishing: "Sanding, masking and spraying",
-  "Fixings and bought-in parts": "Fitting",
-  "Making and assembly": "Making and assembly",
-  "Design and preparation": "Design and preparation",
-  Delivery: "Packing and delivery",
-};
 
 /** How many units of the basis there are; null for once an order. */
 function addCount(

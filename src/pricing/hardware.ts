@@ -1,11 +1,12 @@
 import { moneyText } from "../money.ts";
+import { noun } from "../names.ts";
 import { lengthText } from "../units.ts";
 import type { HardwareRow, HardwareUse } from "../job/types.ts";
 import { holesMeant } from "./holes.ts";
 import { cell, jobCell, rowText, slug } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
 import { partId } from "./parts.ts";
-import type { MeasuredPart, PricingInput } from "./types.ts";
+import type { CostLine, FixingUsed, MeasuredPart, PricingInput } from "./types.ts";
 
 /** Fixings by order, piece, part or hole, bought in whole packs with spares; bought-in items. */
 export function addHardware(ledger: Ledger, input: PricingInput): void {
@@ -23,9 +24,12 @@ function addItem(
   row: HardwareRow,
   uses: readonly HardwareUse[],
 ): void {
-  const { sheet, costs } = ledger;
+  const { sheet, costs, making } = ledger;
   const id = (what: string): string => `hardware.${slug(row.id)}.${what}`;
   const needs = uses.map((use, index) => addUse(ledger, input, row, use, id(`use-${index + 1}`)));
+  making.fixings.push(
+    ...uses.map((use, index) => fixingUsed(ledger, use, row, needs[index] ?? id("need"))),
+  );
   sheet.derived(id("need"), `${row.description}, needed`, "pcs", "sum", needs);
   sheet.given(
     id("spare"),
@@ -64,18 +68,50 @@ function addItem(
     id("packs"),
     id("price"),
   ]);
-  // Spares are no part of the piece. What every piece has is named to the customer; what the workshop uses up stands in one line.
-  const bySinglePiece =
-    row.packSize === 1 && row.sparePercent === 0 && uses.every(({ per }) => per === "piece");
-  const named = row.kind === "bought-in" && bySinglePiece;
   costs.push({
     section: "Fixings and bought-in parts",
-    description: named ? row.description : "Fixings and consumables",
-    basis: named ? "bought in" : "bolts, screws, adhesive and the like",
+    ...quoteWords(row, uses, input.job),
     cost,
-    each: named ? { count: id("packs"), cost: id("price") } : null,
+    each: isByPiece(row, uses) ? { count: id("packs"), cost: id("price") } : null,
   });
   shop(ledger, input, row, id);
+}
+
+/** Spares are no part of the piece. What every piece has is named by itself, by the piece. */
+function isByPiece({ kind, packSize, sparePercent }: HardwareRow, uses: readonly HardwareUse[]) {
+  const single = packSize === 1 && sparePercent === 0;
+  return kind === "bought-in" && single && uses.every(({ per }) => per === "piece");
+}
+
+/** The customer's words; glue and tape are not told from other items that go by the order. */
+function quoteWords(
+  row: HardwareRow,
+  uses: readonly HardwareUse[],
+  { pieces, pieceName }: PricingInput["job"],
+): Pick<CostLine, "description" | "basis"> {
+  if (row.kind === "fixing")
+    return { description: "Fixings", basis: `for ${pieces} x ${pieceName}` };
+  if (isByPiece(row, uses)) return { description: row.description, basis: "bought in" };
+  return uses.every(({ per }) => per === "order")
+    ? { description: "Other materials and items", basis: "for the order as a whole" }
+    : { description: "Bought-in parts", basis: row.description };
+}
+
+/** What the bench gets to know of a use. */
+function fixingUsed(
+  { sheet }: Ledger,
+  use: HardwareUse,
+  { description }: HardwareRow,
+  figure: string,
+): FixingUsed {
+  const { place: _place, ...told } = use;
+  const each = sheet.value(figure).div(sheet.value("job.pieces"));
+  return {
+    ...told,
+    description,
+    eachPiece: use.per === "order" ? null : each.toString(),
+    figure,
+  };
 }
 
 /** How many one row of the job's list calls for. */
@@ -141,15 +177,18 @@ function shop(
   row: HardwareRow,
   id: (what: string) => string,
 ): void {
+  const packs = sheet.value(id("packs"));
+  const [need, spare] = [id("need"), id("spare")].map((one) => sheet.value(one).toString());
+  const withSpare = sheet.value(id("with-spare")).ceil().toString();
   shopping.push({
     kind: "hardware",
     item: row.id,
     description: row.description,
-    quantity: sheet.value(id("packs")).toString(),
-    unit: row.packSize === 1 ? "pcs" : `packs of ${row.packSize}`,
+    quantity: packs.toString(),
+    unit: row.packSize === 1 ? "pcs" : `${noun(packs.toNumber(), "pack")} of ${row.packSize}`,
     unitPrice: moneyText(row.packPrice, currency),
     amount: moneyText(sheet.value(id("cost")), currency),
-    need: `needs ${sheet.value(id("need")).toString()}${row.sparePercent > 0 ? `, ${row.sparePercent} % spare` : ""}`,
+    need: spare === "0" ? `${need} needed` : `${need} needed and ${spare} % spare: ${withSpare}`,
     source: rowText(row.place),
   });
 }

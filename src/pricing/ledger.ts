@@ -4,17 +4,31 @@ import type { Setting, TableRow } from "../job/types.ts";
 import type { Amount } from "../money.ts";
 import { placeText } from "../problem.ts";
 import type { Place } from "../problem.ts";
-import type { CostLine, ShoppingItem } from "./types.ts";
+import type {
+  CostLine,
+  FinishMade,
+  FixingUsed,
+  LengthSawn,
+  ShoppingItem,
+  TaskDone,
+} from "./types.ts";
 
 /** What the steps of pricing write into, each its own corner; it lives for one estimate. */
 export interface Ledger {
   readonly sheet: FigureSheet;
   readonly costs: CostLine[];
   readonly shopping: ShoppingItem[];
+  readonly making: {
+    readonly finishes: FinishMade[];
+    readonly fixings: FixingUsed[];
+    readonly lengths: LengthSawn[];
+    readonly tasks: TaskDone[];
+  };
 }
 
 export function newLedger(): Ledger {
-  return { sheet: new FigureSheet(), costs: [], shopping: [] };
+  const making = { finishes: [], fixings: [], lengths: [], tasks: [] };
+  return { sheet: new FigureSheet(), costs: [], shopping: [], making };
 }
 
 /** The cell of a table row under one column. */

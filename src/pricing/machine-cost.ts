@@ -1,8 +1,10 @@
+import { counted } from "../names.ts";
 import { trimmed } from "../units.ts";
 import type { FigureSheet } from "../figure.ts";
 import { cell, distinct } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
 import { nestedFrom, stockId, stockName } from "./sheets.ts";
+import { cuttingBasis, cuttingWords } from "./quote-words.ts";
 import type { PricedStock, PricingInput } from "./types.ts";
 
 /**
@@ -15,12 +17,10 @@ export function addMachine({ sheet, costs }: Ledger, input: PricingInput): void 
   const minutes = stocks.map((stock) => machineId(stock, "minutes"));
   sheet.derived("machine.minutes", "machine, minutes in all", "min", "sum", minutes);
   const cost = machine.kind === "service" ? addServiceCost(sheet, input) : addOwnCost(sheet, input);
-  const engraved = input.parts.some(({ geometry }) => geometry.engravings.length > 0);
-  const copies = input.parts.reduce((sum, { part }) => sum + part.quantity, 0) * input.job.pieces;
   costs.push({
     section: "Cutting",
-    description: engraved ? "Laser cutting and engraving" : "Laser cutting",
-    basis: `${copies} parts`,
+    description: cuttingWords(input),
+    basis: cuttingBasis(input),
     cost,
     each: null,
   });
@@ -78,7 +78,10 @@ function addRunning(sheet: FigureSheet, input: PricingInput, stock: PricedStock)
     const total = (of: (one: (typeof done)[number]) => number): number =>
       done.reduce((sum, one) => sum + of(one), 0);
     const from = distinct([...done.map(({ feed }) => feed), ...nested]);
-    const length = `${trimmed(total(({ lengthMm }) => lengthMm) / 1000, 3)} m in ${total(({ contours }) => contours)} contours`;
+    const length = `${trimmed(total(({ lengthMm }) => lengthMm) / 1000, 3)} m in ${counted(
+      total(({ contours }) => contours),
+      "contour",
+    )}`;
     const name = `${stockName(stock)}, ${operation}`;
     const working = {
       kind: "computed",

@@ -1,11 +1,15 @@
 import type { FigureSheet } from "../figure.ts";
 import { moneyText } from "../money.ts";
+import { noun } from "../names.ts";
 import { trimmed } from "../units.ts";
 import type { FinishRow, PaintRow, Part } from "../job/types.ts";
 import { cell, rowText, slug } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
 import { partId } from "./parts.ts";
-import type { PricingInput } from "./types.ts";
+import { coatUsesText } from "./coats.ts";
+import type { CoatUse } from "./coats.ts";
+import { finishBasis, workWords } from "./quote-words.ts";
+import type { FinishMade, PricingInput } from "./types.ts";
 
 /**
  * Cans from areas: A = faces + edges (outline and holes times thickness), times coats, over the
@@ -18,8 +22,8 @@ export function addPaint(ledger: Ledger, input: PricingInput): void {
   const paints = [...new Set(coats.map(({ paint }) => paint))];
   for (const paint of paints) {
     const row = input.tables.paints.find(({ id }) => id === paint);
-    const areas = coats.filter((coat) => coat.paint === paint).map(({ area }) => area);
-    if (row) addCans(ledger, input, row, areas);
+    const uses = coats.filter((coat) => coat.paint === paint);
+    if (row) addCans(ledger, input, row, uses);
   }
 }
 
@@ -44,14 +48,17 @@ function stepsOf({ tables }: PricingInput, finish: string | null): readonly Fini
   return tables.finishes.filter(({ id }) => id === finish);
 }
 
-/** What each step of a finish puts on all of its parts. */
-function addFinish(
-  ledger: Ledger,
-  input: PricingInput,
-  finish: string,
-): readonly { paint: string; area: string }[] {
+/** A step of a finish on all of its parts, with the figure of the area of its coats. */
+interface PaintUse extends CoatUse {
+  readonly paint: string;
+  readonly area: string;
+}
+
+function addFinish(ledger: Ledger, input: PricingInput, finish: string): readonly PaintUse[] {
   const parts = input.parts.map(({ part }) => part).filter((part) => part.finish === finish);
-  return stepsOf(input, finish).map((step) => {
+  const steps = stepsOf(input, finish);
+  ledger.making.finishes.push({ finish, steps: steps.map((step) => stepMade(step, input)) });
+  return steps.map((step) => {
     const areas = parts.map((part) => stepCoats(ledger, step, part));
     const id = `${stepId(step)}.area`;
     const area = ledger.sheet.derived(
@@ -61,8 +68,18 @@ function addFinish(
       "sum",
       areas,
     );
-    return { paint: step.paint, area };
+    const { paint, coats, faces, edges } = step;
+    return { paint, area, coats, faces, edges, parts: parts.map(({ name }) => name) };
   });
+}
+
+/** What the bench gets to know of a step. */
+function stepMade(
+  { step, paint, coats, faces, edges }: FinishRow,
+  { tables }: PricingInput,
+): FinishMade["steps"][number] {
+  const description = tables.paints.find(({ id }) => id === paint)?.description ?? paint;
+  return { step, paint, description, coats, faces, edges };
 }
 
 function stepId({ id, step }: FinishRow): string {
@@ -98,10 +115,12 @@ function areaOnce({ sheet }: Ledger, part: Part, faces: "front" | "both", edges:
 
 function addCans(
   { sheet, costs, shopping }: Ledger,
-  { currency }: PricingInput,
+  input: PricingInput,
   row: PaintRow,
-  areas: readonly string[],
+  uses: readonly PaintUse[],
 ): void {
+  const { currency } = input;
+  const areas = uses.map(({ area }) => area);
   const id = (what: string): string => `paint.${slug(row.id)}.${what}`;
   sheet.derived(id("area"), `${row.description}, area of all coats`, "m2", "sum", areas);
   addSpread(sheet, row, id);
@@ -139,20 +158,21 @@ function addCans(
   ]);
   costs.push({
     section: "Finishing",
-    description: "Primer, paint and lacquer",
-    basis: "as agreed for each part",
+    description: workWords("Finishing", input),
+    basis: finishBasis(input),
     cost,
     each: null,
   });
+  const cans = sheet.value(id("cans"));
   shopping.push({
     kind: "paint",
     item: row.id,
     description: row.description,
-    quantity: sheet.value(id("cans")).toString(),
-    unit: `cans of ${trimmed(row.contentMl, 1)} ml`,
+    quantity: cans.toString(),
+    unit: `${noun(cans.toNumber(), "can")} of ${trimmed(row.contentMl, 1)} ml`,
     unitPrice: moneyText(row.price, currency),
     amount: moneyText(sheet.value(cost), currency),
-    need: `uses ${sheet.value(id("used")).toFixed(2)} cans`,
+    need: `${sheet.value(id("used")).toFixed(2)} cans used: ${coatUsesText(uses)}`,
     source: rowText(row.place),
   });
 }

@@ -35,7 +35,8 @@ export function priceJob(input: PricingInput): Checked<Priced> {
   const figures: readonly FigureRecord[] = ledger.sheet
     .figures()
     .map((figure) => ({ ...figure, value: figure.value.toString() }));
-  return checked({ figures, quote, shopping: ledger.shopping }, problems);
+  const { shopping, making } = ledger;
+  return checked({ figures, quote, shopping, making }, problems);
 }
 
 /**

@@ -1,5 +1,6 @@
 import { QUOTE_SECTIONS } from "../job/types.ts";
 import { Amount, moneyText, roundMoney } from "../money.ts";
+import { capital } from "../names.ts";
 import { inFile } from "../problem.ts";
 import { trimmed } from "../units.ts";
 import { settingOf } from "./build-up.ts";
@@ -11,7 +12,7 @@ import type { CostLine, PricingInput, QuoteLine } from "./types.ts";
 interface Merged {
   readonly section: CostLine["section"];
   readonly description: string;
-  readonly basis: string;
+  readonly basis: readonly string[];
   readonly costs: readonly string[];
   readonly each: CostLine["each"];
 }
@@ -33,9 +34,9 @@ export function addQuote(ledger: Ledger, input: PricingInput): readonly QuoteLin
     "price.exact",
     "cost.direct",
   ]);
-  const lines = mergeLines(ledger.costs).map((merged, index) =>
-    addLine(ledger, input, merged, index + 1),
-  );
+  const lines = mergeLines(ledger.costs)
+    .filter((merged) => isWorthALine(ledger, input, merged))
+    .map((merged, index) => addLine(ledger, input, merged, index + 1));
   const rounded = addRounding(ledger, input, lines);
   return [...lines, ...rounded, ...addTotals(ledger, input, [...lines, ...rounded])];
 }
@@ -48,11 +49,28 @@ function mergeLines(costs: readonly CostLine[]): readonly Merged[] {
   for (const { section, description, basis, cost, each } of inOrder) {
     const key = `${section}\n${description}`;
     const before = merged.get(key);
-    const bases = before ? [...new Set([...before.basis.split("; "), basis])].join("; ") : basis;
+    const bases = [...(before?.basis ?? []), ...basis.split("; ")].filter((one) => one !== "");
     const costs = [...(before?.costs ?? []), cost];
-    merged.set(key, { section, description, basis: bases, costs, each: before ? null : each });
+    merged.set(key, {
+      section,
+      description,
+      basis: [...new Set(bases)],
+      costs,
+      each: before ? null : each,
+    });
   }
   return [...merged.values()];
+}
+
+/** What comes to nothing is left out, unless it names a thing that the customer gets. */
+function isWorthALine(
+  { sheet }: Ledger,
+  { currency }: PricingInput,
+  { costs, each }: Merged,
+): boolean {
+  const cost = costs.reduce((sum, id) => sum.plus(sheet.value(id)), new Amount(0));
+  const amount = roundMoney(cost.times(sheet.value("price.factor")), currency);
+  return each !== null || !amount.isZero();
 }
 
 function addLine(
@@ -75,9 +93,9 @@ function addLine(
   const base = {
     section: merged.section,
     line: String(number),
-    description: merged.description,
+    description: capital(merged.description),
     kind: "line",
-    basis: merged.basis,
+    basis: merged.basis.join("; "),
   } as const;
   if (merged.each) {
     const unitPrice = raised(merged.each.cost, "unit", `${merged.description}, one`);
@@ -216,9 +234,15 @@ function addTotals(
   const one = sheet.value("quote.each");
   const about = roundMoney(one, currency).eq(one) ? "" : "about ";
   const each = `${job.pieces} x ${job.pieceName}, ${about}${moneyText(one, currency)} each`;
+  const whose = [
+    ...(job.customer === "" ? [] : [`for ${job.customer}`]),
+    ...(job.reference === "" ? [] : [`reference ${job.reference}`]),
+    ...(job.date === null ? [] : [`prices of ${job.date}`]),
+    `in ${currency.code}`,
+  ];
   return [
-    total("subtotal", "Net total", each, net),
+    total("subtotal", "Net total", `${job.title}: ${each}`, net),
     total("tax", `Tax ${trimmed(tax.value.toNumber(), 3)} %`, "on the net total", "quote.tax"),
-    total("total", "Total", `in ${currency.code}`, "quote.total"),
+    total("total", "Total with tax", whose.join("; "), "quote.total"),
   ];
 }

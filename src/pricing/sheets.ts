@@ -1,8 +1,10 @@
+import { counted, noun } from "../names.ts";
 import { lengthText, trimmed } from "../units.ts";
 import { moneyText } from "../money.ts";
 import type { Place } from "../problem.ts";
 import { cell, distinct, rowText, slug } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
+import { copiesOf } from "./quote-words.ts";
 import type { PricedStock, PricingInput } from "./types.ts";
 
 /** Whole sheets, or metres of roll, at the table's price. */
@@ -72,7 +74,7 @@ function addStock(
   costs.push({
     section: "Materials",
     description: name,
-    basis: `for ${partsOf(input, stock).reduce((sum, { part }) => sum + part.quantity, 0) * input.job.pieces} parts`,
+    basis: counted(copiesOf(partsOf(input, stock), input), "part"),
     cost: ids.cost,
     each: null,
   });
@@ -81,10 +83,10 @@ function addStock(
     item: row.id,
     description: `${name}, ${sizeText(row.widthMm, row.heightMm)}`,
     quantity: sheet.value(ids.count).toString(),
-    unit: roll ? "m" : "sheets",
+    unit: roll ? "m" : noun(used, "sheet"),
     unitPrice: moneyText(row.price, input.currency),
     amount: moneyText(sheet.value(ids.cost), input.currency),
-    need: `pieces cover ${trimmed(nest.utilisation * 100, 1)} % of it`,
+    need: `parts cover ${trimmed(nest.utilisation * 100, 1)} % of it`,
     source: rowText(row.place),
   });
 }

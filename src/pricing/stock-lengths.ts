@@ -1,5 +1,6 @@
 import { moneyText } from "../money.ts";
-import { trimmed } from "../units.ts";
+import { counted, noun } from "../names.ts";
+import { lengthText, trimmed } from "../units.ts";
 import type { Job } from "../job/types.ts";
 import { inColumn, warningAt } from "../problem.ts";
 import type { Problem } from "../problem.ts";
@@ -31,12 +32,17 @@ export function lengthProblems({ lengths }: Job): readonly Problem[] {
   });
 }
 
-function addCounts({ sheet }: Ledger, job: Job): void {
+function addCounts({ sheet, making }: Ledger, job: Job): void {
   const ids = lengthIds(job);
-  for (const [index, { name, quantity, place }] of job.lengths.entries()) {
+  for (const [index, use] of job.lengths.entries()) {
+    const { name, quantity, place, stock, lengthMm, note } = use;
     const id = ids[index];
     sheet.given(`${id}.each`, `${name} in each piece`, "pcs", quantity, jobCell(place, "qty"));
-    sheet.derived(`${id}.count`, `${name}, in all`, "pcs", "product", [`${id}.each`, "job.pieces"]);
+    const figure = sheet.derived(`${id}.count`, `${name}, in all`, "pcs", "product", [
+      `${id}.each`,
+      "job.pieces",
+    ]);
+    making.lengths.push({ name, stock, lengthMm, note, figure });
   }
 }
 
@@ -52,7 +58,7 @@ function addBars(
   sheet.given(id("count"), `${row.description}, bars`, "pcs", bars.length, {
     kind: "computed",
     by: "saw plan",
-    what: `${pieces} pieces from bars of ${trimmed(row.lengthMm, 1)} mm, saw kerf ${trimmed(row.sawKerfMm, 2)} mm`,
+    what: `${counted(pieces, "length")} from bars of ${trimmed(row.lengthMm, 1)} mm, saw kerf ${trimmed(row.sawKerfMm, 2)} mm`,
     from: distinct([
       row.place,
       ...offered.map(({ place }) => place),
@@ -68,7 +74,7 @@ function addBars(
   costs.push({
     section: "Materials",
     description: row.description,
-    basis: `${pieces} sawn to length`,
+    basis: counted(pieces, "length"),
     cost,
     each: null,
   });
@@ -77,10 +83,19 @@ function addBars(
     item: row.id,
     description: row.description,
     quantity: sheet.value(id("count")).toString(),
-    unit: `bars of ${trimmed(row.lengthMm, 1)} mm`,
+    unit: `${noun(bars.length, "bar")} of ${trimmed(row.lengthMm, 1)} mm`,
     unitPrice: moneyText(row.price, currency),
     amount: moneyText(sheet.value(cost), currency),
-    need: `${pieces} pieces`,
+    need: sawnText(bars),
     source: rowText(row.place),
   });
+}
+
+/** `12 x post 900 mm, 24 x rail 400 mm`. */
+function sawnText(bars: PlannedBars["bars"]): string {
+  const pieces = bars.flat().map(({ name, lengthMm }) => `${name} ${lengthText(lengthMm)}`);
+  const texts = [...new Set(pieces)].map(
+    (text) => `${pieces.filter((one) => one === text).length} x ${text}`,
+  );
+  return texts.join(", ");
 }

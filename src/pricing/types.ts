@@ -1,13 +1,17 @@
 import type { PartGeometry } from "../drawing/types.ts";
 import type { Figure } from "../figure.ts";
 import type {
+  FinishRow,
+  HardwareUse,
   Job,
+  LengthUse,
   MachineRow,
   Part,
   QuoteSection,
   SheetRow,
   StockLengthRow,
   Tables,
+  TaskRow,
 } from "../job/types.ts";
 import type { SheetTime } from "../machine/types.ts";
 import type { Currency } from "../money.ts";
@@ -64,6 +68,55 @@ export interface Priced {
   readonly figures: readonly FigureRecord[];
   readonly quote: readonly QuoteLine[];
   readonly shopping: readonly ShoppingItem[];
+  readonly making: Making;
+}
+
+/**
+ * How the job is made, for the bench: what was counted and where its figure is, in the order of the
+ * job's own lists.
+ */
+export interface Making {
+  readonly finishes: readonly FinishMade[];
+  readonly fixings: readonly FixingUsed[];
+  readonly lengths: readonly LengthSawn[];
+  readonly tasks: readonly TaskDone[];
+}
+
+/** A finish of the job, step by step. */
+export interface FinishMade {
+  /** Id in the finishes table. */
+  readonly finish: string;
+  readonly steps: readonly (Pick<FinishRow, "step" | "paint" | "faces" | "edges" | "coats"> & {
+    /** Of the paint. */
+    readonly description: string;
+  })[];
+}
+
+/** A row of the job's hardware.csv. */
+export interface FixingUsed extends Omit<HardwareUse, "place"> {
+  readonly description: string;
+  /** Into one piece; null for what the order needs as a whole. */
+  readonly eachPiece: DecimalText | null;
+  /** Id of the figure of how many in all, spares left out. */
+  readonly figure: string;
+}
+
+/** A row of the job's lengths.csv. */
+export interface LengthSawn extends Pick<LengthUse, "name" | "stock" | "lengthMm" | "note"> {
+  /** Id of the figure of how many in all. */
+  readonly figure: string;
+}
+
+export interface TaskDone extends Pick<TaskRow, "basis" | "hazard" | "section"> {
+  /** Id in the tasks table. */
+  readonly task: string;
+  readonly note: string;
+  /** Id of the figure of how many of its basis there are; null for once an order. */
+  readonly count: string | null;
+  /** How often over. */
+  readonly times: number;
+  /** Id of the figure of its minutes in all. */
+  readonly figure: string;
 }
 
 /** A decimal such as `12.50`, as many digits as it has. */
@@ -96,11 +149,11 @@ export interface ShoppingItem {
   readonly item: string;
   readonly description: string;
   readonly quantity: DecimalText;
-  /** `sheets`, `m`, `cans`, `packs of 25`, `bars of 2400 mm`. */
+  /** As the quantity calls for it: `sheet`, `m`, `cans of 400 ml`, `packs of 25`, `bar of 2400 mm`. */
   readonly unit: string;
   readonly unitPrice: DecimalText;
   readonly amount: DecimalText;
-  /** What is needed of it, beside what is bought: `needs 1.8 cans`. */
+  /** What is needed of it, beside what is bought: `48 needed`. */
   readonly need: string;
   /** Where the price was read. */
   readonly source: string;

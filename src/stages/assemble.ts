@@ -65,7 +65,7 @@ function answers(
   { read, nested }: Assembly,
   timed: readonly TimedGroup[],
   bars: readonly SawnBars[],
-  { figures, quote, shopping }: Priced,
+  { figures, quote, shopping, making }: Priced,
 ) {
   return {
     steps: nested[0]?.outcome.steps ?? 0,
@@ -74,6 +74,7 @@ function answers(
     figures,
     quote,
     shopping,
+    making,
     bars: bars.map(({ stock, description, barMm, bars: sawn, barsBound }) => ({
       stock,
       description,

@@ -92,6 +92,100 @@ describe.each([
   });
 });
 
+describe("what the customer reads", () => {
+  const tasks = [
+    ...(SMALL_TABLES.find(({ name }) => name.endsWith("tasks.csv"))?.text.split("\n") ?? []),
+  ];
+  const [head = "", ...known] = tasks;
+  const table = [
+    head.replace("section,", "section,on_quote,"),
+    ...known.map((row) =>
+      row.replace(",2026-", row.startsWith("assemble,") ? ",put together,2026-" : ",,2026-"),
+    ),
+    "sweep,Sweeping the bench,order,1,5,9,bench,always,,Making and assembly,,2026-01-01,test",
+    "sand,Rubbing down grubby faces,m2,0,0,9,bench,no,,Finishing,sanded,2026-01-01,test",
+    "bag,Bagging,piece,1,2,3,bench,always,,Delivery,bagged,2026-01-01,test",
+  ];
+  const named = withTexts(SMALL, {
+    "price-tables/tasks.csv": table,
+    "job.yaml": [
+      "title: Bird table",
+      "customer: The Mill",
+      "reference: BT-7",
+      "date: 2026-11-20",
+      "pieces: 3",
+      "piece_name: table",
+      "price:",
+      "  delivery: 12.35",
+    ],
+    "hand-work.csv": ["task,part,qty,minutes,note", "assemble,,1,,", "sand,,1,,"],
+  });
+  const rows = rowsOf(quoteCsv(estimated(named)));
+  const all = rows.map((row) => Object.values(row).join(" ")).join("\n");
+  const basisOf = (description: string): string | undefined =>
+    rows.find((row) => row["description"] === description)?.["basis"];
+
+  const deliveryLines = (delivery: string, packed: boolean): readonly unknown[] => {
+    const texts = {
+      "job.yaml": ["title: t", "pieces: 3", "price:", `  delivery: ${delivery}`],
+      "price-tables/tasks.csv": packed ? table : table.filter((row) => !row.startsWith("bag,")),
+    };
+    return rowsOf(quoteCsv(estimated(withTexts(named, texts))))
+      .filter(({ section }) => section === "Delivery")
+      .map(({ description }) => description);
+  };
+
+  it("names the commission, the customer, the reference and the day of the prices", () => {
+    expect(basisOf("Net total")).toMatch(/^Bird table: 3 x table, (about )?\d+\.\d\d each$/);
+    expect(basisOf("Total with tax")).toBe(
+      "for The Mill; reference BT-7; prices of 2026-11-20; in EUR",
+    );
+  });
+
+  it("has the words meant for it, not those of the workshop", () => {
+    expect(basisOf("Making and assembly")).toBe("put together");
+    expect(basisOf("Packing and delivery")).toBe("bagged; to the agreed address");
+    expect(all).not.toMatch(/sweep|grubby/i);
+  });
+
+  it("names no work that costs nothing, and nothing that the job does not have", () => {
+    expect(basisOf("Finishing")).toBe("9 parts in reed");
+    expect(all).not.toMatch(/sanded|lacquer|screw|adhesive|engrav|consumable/i);
+  });
+
+  it("has no line of 0.00", () => {
+    const free = SMALL_TABLES.find(({ name }) => name.endsWith("sheets.csv"))?.text ?? "";
+    const given = withTexts(named, {
+      "price-tables/sheets.csv": free.replace(",2.40,", ",0.00,"),
+    });
+    const before = rows.filter(({ kind }) => kind === "line");
+    const after = rowsOf(quoteCsv(estimated(given))).filter(({ kind }) => kind === "line");
+    expect(before.map(({ description }) => description)).toContain("Card 1 mm");
+    expect(after.map(({ description }) => description)).not.toContain("Card 1 mm");
+    for (const { amount } of [...before, ...after]) expect(Number(amount)).not.toBe(0);
+    expect(after.map(({ line }) => line)).toEqual(after.map((_, index) => String(index + 1)));
+  });
+
+  it("keeps a thing that every piece gets, though it costs nothing", () => {
+    const hardware = SMALL_TABLES.find(({ name }) => name.endsWith("hardware.csv"))?.text ?? "";
+    const yours = withTexts(named, {
+      "price-tables/hardware.csv": `${hardware}\nbell,"Bell, supplied by you",bought-in,,1,0,0,,2026-01-01,test`,
+      "hardware.csv": ["item,qty,per", "bell,1,piece", "m5-bolt,1,piece"],
+    });
+    const bell = rowsOf(quoteCsv(estimated(yours))).find(({ description }) =>
+      description?.startsWith("Bell"),
+    );
+    expect(bell).toMatchObject({ quantity: "3", unit: "pcs", unit_price: "0.00", amount: "0.00" });
+  });
+
+  it("says packing or delivery only where there is such a thing", () => {
+    expect(deliveryLines("12", true)).toEqual(["Packing and delivery"]);
+    expect(deliveryLines("12", false)).toEqual(["Delivery"]);
+    expect(deliveryLines("0", true)).toEqual(["Packing"]);
+    expect(deliveryLines("0", false)).toEqual([]);
+  });
+});
+
 it("takes no text for a formula (CWE-1236)", () => {
   const named = withTexts(SMALL, {
     "job.yaml": ["title: t", "pieces: 2", 'piece_name: "=1+1"'],

@@ -11,6 +11,9 @@ describe("shopping.csv", () => {
   const figure = (id: string): number =>
     Number(estimate.figures.find((one) => one.id === id)?.value ?? Number.NaN);
 
+  const need = (item: string): string => rows.find((row) => row["item"] === item)?.["need"] ?? "";
+  const used = (paint: string): string => figure(`paint.${paint}.used`).toFixed(2);
+
   it("names what to buy of every kind", () => {
     expect(headerOf(csv)).toBe(
       "kind,item,description,quantity,unit,unit_price,amount,currency,need,source",
@@ -52,6 +55,29 @@ describe("shopping.csv", () => {
       const cans = rows.find(({ item }) => item === paint)?.["quantity"];
       expect(cans).toBe(String(Math.ceil(figure(`paint.${paint}.used`))));
     }
+  });
+
+  it("says how many are needed, how many coats on what, and what is sawn", () => {
+    // 9 rings with a bolt each and 6 more; 15.75 with the spares.
+    expect(need("m5-bolt")).toBe("15 needed and 5 % spare: 16");
+    expect(need("primer")).toBe(
+      `${used("primer")} cans used: 1 coat on front, back and edges of ring`,
+    );
+    expect(need("green")).toBe(`${used("green")} cans used: 2 coats on front and back of ring`);
+    expect(need("larch")).toBe(
+      "3 x rail 400 mm, 6 x post 900 mm".split(", ").toReversed().join(", "),
+    );
+    expect(need("ply-4")).toMatch(/^parts cover [\d.]+ % of it$/);
+  });
+
+  it("has units that agree with their numbers", () => {
+    const counted = rows.filter(({ unit }) => unit !== "m" && unit !== "pcs");
+    for (const { quantity, unit } of counted) {
+      const words = quantity === "1" ? /^(sheet|can|pack|bar)\b/ : /^(sheets|cans|packs|bars)\b/;
+      expect(unit).toMatch(words);
+    }
+    expect(counted.filter(({ quantity }) => quantity === "1").length).toBeGreaterThan(0);
+    expect(counted.filter(({ quantity }) => Number(quantity) > 1).length).toBeGreaterThan(0);
   });
 
   it("says from which row the price was read", () => {

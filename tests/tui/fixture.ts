@@ -123,6 +123,7 @@ export function fixtureEstimate(
     ...priced(parts),
     shopping: [],
     bars: [],
+    making: { finishes: [], fixings: [], lengths: [], tasks: [] },
     notes: [],
     cautions: [
       {
