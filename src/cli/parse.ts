@@ -63,11 +63,11 @@ const COMMANDS: readonly Command[] = [
       (await import("./commands/check.ts")).check(commandArguments(raw), shell),
   },
   {
-    usage: "explain <job> <figure>",
-    what: "Show where a figure comes from, down to file, row and column",
+    usage: "explain <job> [figure]",
+    what: "Show where a figure comes from, down to file, row and column, or which figures there are",
     options: (parser) => searching(parser),
     begin: (raw) => async (shell) => {
-      const args = { ...commandArguments(raw), figure: raw.figure ?? "" };
+      const args = { ...commandArguments(raw), figure: raw.figure ?? null };
       return (await import("./commands/explain.ts")).explain(args, shell);
     },
   },
@@ -175,8 +175,7 @@ function usageText(message: string): string {
   }
   const suggested = /^Did you mean (.+)\?$/.exec(message)?.[1];
   if (suggested !== undefined) return `there is no such command; did you mean ${suggested}?`;
-  if (message.startsWith("Not enough non-option"))
-    return "the command needs a JOB, and explain a FIGURE after it";
+  if (message.startsWith("Not enough non-option")) return "the command needs a JOB";
   return message;
 }
 

@@ -155,12 +155,25 @@ describe("explain", () => {
     const path = await small();
     const text = await ran(at(path, ["explain", "quote.net"], "--steps", "1"));
     expect(text.out).toMatch(/\[quote\.net\]/);
-    expect(text.out).toMatch(/price-tables\/sheets\.csv, line 2, price/);
+    const sheet = await ran(at(path, ["explain", "sheet.birch_plywood_4.cost"], "--steps", "1"));
+    expect(sheet.out).toMatch(/price-tables\/sheets\.csv, line 2, price/);
     const json = await ran(at(path, ["explain", "quote.net"], "--steps", "1", "--json"));
     const document: { figure: string; figures: { id: string }[] } = JSON.parse(json.out);
     expect(document.figure).toBe("quote.net");
     expect(document.figures.at(-1)?.id).toBe("quote.net");
     expect(document.figures.length).toBeGreaterThan(50);
+  });
+
+  it("lists the figures without one, and as JSON all of them", async () => {
+    const path = await small();
+    const text = await ran(at(path, ["explain"], "--steps", "1"));
+    expect([text.exit, text.err]).toEqual([0, ""]);
+    expect(text.out).toMatch(/^ {2}quote\.net +\d+ EUR {2}net total$/m);
+    expect(text.out).toContain("costing.csv");
+    const json = await ran(at(path, ["explain"], "--steps", "1", "--json"));
+    const document: { version: number; figures: object[] } = JSON.parse(json.out);
+    expect(document.version).toBe(1);
+    expect(document.figures).toEqual(estimated({ ...SMALL, jobName: "job" }).figures);
   });
 });
 

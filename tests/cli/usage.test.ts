@@ -47,7 +47,6 @@ describe("wrong usage ends with 2, says what is wrong on stderr and does nothing
     [["quoet", JOB], /did you mean quote\?/],
     [["nset", JOB], /did you mean nest\?/],
     [["quote"], /needs a JOB/],
-    [["explain", JOB], /FIGURE/],
     [["quote", JOB, JOB], /surplus word/],
     [["quote", JOB, "--stpes", "3"], /"stpes"; did you mean --steps\?/],
     [["nest", JOB, "--frobnicate"], /unknown option .*"frobnicate"/],

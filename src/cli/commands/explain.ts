@@ -1,5 +1,5 @@
 import { estimate } from "../../estimate.ts";
-import { explainFigure, explanation } from "../../exports/explain.ts";
+import { explainFigure, explanation, figureList } from "../../exports/explain.ts";
 import { nearest } from "../../names.ts";
 import { answer } from "../answer.ts";
 import type { CommandArguments } from "../arguments.ts";
@@ -8,23 +8,25 @@ import type { ExitCode } from "../exit.ts";
 import { sayJson } from "../report.ts";
 import type { Shell } from "../shell.ts";
 
-/** `explain JOB FIGURE`: the tree under a figure, down to file, row and column. */
+/** `explain JOB FIGURE`: the tree under a figure; without one, which figures there are. */
 export async function explain(
-  args: CommandArguments & { readonly figure: string },
+  args: CommandArguments & { readonly figure: string | null },
   shell: Shell,
 ): Promise<ExitCode> {
   return answer(args, shell, estimate, (estimated) => {
+    const { figure } = args;
     const ids = estimated.figures.map(({ id }) => id);
-    if (!ids.includes(args.figure)) {
-      shell.err(unknownFigure(args.figure, ids));
+    if (figure !== null && !ids.includes(figure)) {
+      shell.err(unknownFigure(figure, ids));
       return EXIT.wrongUsage;
     }
-    if (args.json)
-      sayJson(
-        { version: 1, figure: args.figure, figures: explanation(estimated, args.figure) },
-        shell,
-      );
-    else shell.out(`${explainFigure(estimated, args.figure).join("\n")}\n`);
+    if (args.json) {
+      const figures = figure === null ? estimated.figures : explanation(estimated, figure);
+      sayJson({ version: 1, ...(figure !== null && { figure }), figures }, shell);
+    } else {
+      const lines = figure === null ? figureList(estimated) : explainFigure(estimated, figure);
+      shell.out(`${lines.join("\n")}\n`);
+    }
     return EXIT.done;
   });
 }
