@@ -1,5 +1,6 @@
 import { readdir } from "node:fs/promises";
 import { join } from "node:path";
+import { plainName } from "../names.ts";
 
 const DEEPEST = 3;
 const MOST_JOBS = 50;
@@ -7,7 +8,7 @@ const MOST_JOBS = 50;
 /** Folders with a parts.csv at or a little below a folder, by name; unreadable ones are passed over. */
 export async function findJobFolders(folder: string, depth = 0): Promise<readonly string[]> {
   const entries = await readdir(folder, { withFileTypes: true }).catch(() => []);
-  const here = entries.some((entry) => entry.isFile() && entry.name === "parts.csv")
+  const here = entries.some((entry) => entry.isFile() && plainName(entry.name) === "parts.csv")
     ? [folder]
     : [];
   if (depth === DEEPEST) return here;

@@ -2,11 +2,12 @@ import type { Dirent, Stats } from "node:fs";
 import { readdir, readFile, stat } from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
-import { mendName, plainName } from "../names.ts";
-import { checked, errorAt, warningAt } from "../problem.ts";
+import { eitherOf, mendName, plainName } from "../names.ts";
+import { checked, errorAt, inFile, warningAt } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
 import type { SourceText } from "../job/types.ts";
 import { decodeText } from "./decode.ts";
+import { findJobFolders } from "./find-jobs.ts";
 import { systemCode, systemProblem } from "./system-problem.ts";
 
 /** Everything that is read from disk is read here. */
@@ -22,6 +23,8 @@ export interface JobFolder {
 const MOST_FILES = 2000;
 const MOST_BYTES = 64 * 1024 * 1024;
 const READ = /\.(csv|ya?ml|svg|dxf)$/i;
+/** Lists that stand beside a parts list, never in its place. */
+const BESIDE = new Set(["hardware.csv", "lengths.csv", "hand-work.csv"]);
 
 /**
  * Reads the CSV, YAML, SVG and DXF files of a job folder, or a lone parts list. A path to a
@@ -37,7 +40,8 @@ export async function readJobFolder(path: string): Promise<Checked<JobFolder>> {
     const folder = dirname(resolve(path));
     return readFolder(folder, basename(folder));
   }
-  if (!/\.csv$/i.test(jobName)) return { value: null, problems: [noJob(path)] };
+  if (!/\.csv$/i.test(jobName) || BESIDE.has(plainName(jobName)))
+    return { value: null, problems: [await noJob(path)] };
   const { value, problems } = await readTexts(dirname(path), [jobName]);
   return checked({ jobName: jobName.replace(/\.csv$/i, ""), texts: value ?? [] }, problems);
 }
@@ -61,12 +65,25 @@ export async function readTableFolder(path: string): Promise<Checked<readonly So
 
 /** The price tables that come with the program; the same from `src` and from `dist`. */
 export async function builtInTables(): Promise<Checked<readonly SourceText[]>> {
-  return readTableFolder(fileURLToPath(new URL("../../price-tables", import.meta.url)));
+  return readTableFolder(builtInTableFolder());
+}
+
+export function builtInTableFolder(): string {
+  return fileURLToPath(new URL("../../price-tables", import.meta.url));
+}
+
+/** Whether a file of this name in a job folder is read as part of the job. */
+export function isReadFromJob(name: string): boolean {
+  return READ.test(name);
 }
 
 async function readFolder(path: string, jobName: string): Promise<Checked<JobFolder>> {
   const found = await findFiles(path, "");
   if (found.names.length > MOST_FILES) return { value: null, problems: [tooMany(path)] };
+  if (!found.names.some((name) => plainName(name) === "parts.csv")) {
+    const jobs = await findJobFolders(path);
+    if (jobs.length > 0) return { value: null, problems: [jobsBelow(path, jobs)] };
+  }
   const { value, problems } = await readTexts(path, found.names);
   return checked({ jobName, texts: value ?? [] }, [...found.problems, ...problems]);
 }
@@ -164,16 +181,38 @@ function missing(path: string, siblings: readonly Dirent[]): Problem {
   );
 }
 
-function noJob(path: string): Problem {
+async function noJob(path: string): Promise<Problem> {
+  const job = await jobAround(path);
   return errorAt(
     { file: path, line: null, column: null },
     {
       code: "no-job",
       found: basename(path),
       expected: "a job folder with a parts.csv, or a parts list that ends in .csv",
-      mend: "Name the folder of the job, or save the parts list as CSV",
+      mend:
+        job === null
+          ? "Name the folder of the job, or save the parts list as CSV"
+          : `Name the folder of the job: ${job}`,
     },
   );
+}
+
+/** The job folder that a file lies in, at most two folders up. */
+async function jobAround(path: string): Promise<string | null> {
+  for (const folder of [dirname(path), dirname(dirname(path))]) {
+    const names = (await listFolder(folder)).value ?? [];
+    if (names.some(({ name }) => plainName(name) === "parts.csv")) return folder;
+  }
+  return null;
+}
+
+function jobsBelow(path: string, jobs: readonly string[]): Problem {
+  return errorAt(inFile(path), {
+    code: "no-job",
+    found: `a folder of ${jobs.length === 1 ? "one job" : `${jobs.length} jobs`}`,
+    expected: "the folder of one job, with a parts.csv",
+    mend: `Name ${eitherOf(jobs)}`,
+  });
 }
 
 function notATableFolder(path: string): Problem {

@@ -11,9 +11,27 @@ export function systemProblem(file: string, error: unknown): Problem {
     "Look at the disk and the rights of the folder, then try again",
   ];
   return errorAt(
-    { file, line: null, column: null },
+    { file: shortened(file), line: null, column: null },
     { code: `system-${code.toLowerCase()}`, found: code, expected, mend },
   );
+}
+
+/** A path of thousands of characters helps nobody to find it. */
+const MOST_SHOWN = 240;
+
+function shortened(path: string): string {
+  if (path.length <= MOST_SHOWN) return path;
+  return `${path.slice(0, MOST_SHOWN / 2)}...${path.slice(-MOST_SHOWN / 2)}`;
+}
+
+/** An error of the system, with the path at which a person finds what is wrong. */
+export class PathError extends Error {
+  readonly path: string;
+
+  constructor(path: string, cause: unknown) {
+    super(path, { cause });
+    this.path = path;
+  }
 }
 
 /** `ENOENT`; `UNKNOWN` for an error that is none of the system's. */
@@ -39,11 +57,16 @@ const REASONS: Readonly<Record<string, readonly [string, string]>> = {
   EBUSY: IN_USE,
   ENOENT: ["a file or folder that is there", "Correct the path"],
   ENOTDIR: ["a folder", "Choose a path that leads through folders only"],
-  EISDIR: ["a file", "Rename the folder that stands in its place"],
+  EISDIR: ["a file", "Rename what stands in its place"],
   EEXIST: ["a folder", "Choose another name: a file of this name is there already"],
   ENOSPC: ["room on the disk", "Make room on the disk, then try again"],
   EDQUOT: ["room on the disk", "Make room on the disk, then try again"],
   EMFILE: ["fewer files open at once", "Close other programs, then try again"],
   ENAMETOOLONG: ["a shorter name", "Choose a shorter path"],
   ELOOP: ["a path without links in a circle", "Choose a path without links"],
+  ENOTSUP: ["a place where folders can be made", "Choose a folder on another disk"],
+  ERUNNING: [
+    "one run at a time in this folder",
+    "Wait until the other run has ended; if there is none, delete the folder .writing in it",
+  ],
 };

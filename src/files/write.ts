@@ -1,19 +1,10 @@
-import {
-  copyFile,
-  constants,
-  link,
-  lstat,
-  mkdir,
-  mkdtemp,
-  readdir,
-  readFile,
-  rename,
-  rm,
-  writeFile,
-} from "node:fs/promises";
+import { lstat, readdir, readFile, rename, rm, stat, writeFile } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import type { Problem } from "../problem.ts";
-import { systemCode, systemProblem } from "./system-problem.ts";
+import { copyTo, EARLIER, shelve } from "./earlier.ts";
+import { makeFolder } from "./make-folder.ts";
+import { asOnlyRun } from "./one-run.ts";
+import { PathError, systemCode, systemProblem } from "./system-problem.ts";
 
 /** Everything that is written to disk is written here, and nothing that was there is lost. */
 
@@ -28,19 +19,29 @@ export interface WriteReport {
   readonly written: readonly string[];
   /** Were there with the same bytes and have not been touched. */
   readonly unchanged: readonly string[];
-  /** Earlier files that were moved out of the way. */
-  readonly moved: readonly { readonly from: string; readonly to: string }[];
-  /** What could not be written; everything in `written` is complete all the same. */
+  /** Where the set that was there before is kept; null when nothing had to make way. */
+  readonly earlier: EarlierSet | null;
+  /** Why nothing was written; empty when all is in place. */
   readonly problems: readonly Problem[];
 }
 
-const EARLIER = "earlier";
+export interface EarlierSet {
+  /** `earlier/001` */
+  readonly folder: string;
+  /** The whole set, with those that are still in place unchanged. */
+  readonly files: readonly string[];
+  /** Those of them that have another content now, or are gone. */
+  readonly replaced: readonly string[];
+}
+
 const LAYOUTS = "layouts/";
+/** Where the new files wait aside. */
+const NEW = "new";
 
 /**
- * Writes the files of one run. All of them are written aside first, so that no half-written file is
- * ever in place; what stands in a file's way and differs, and layouts that the run no longer has,
- * are moved to `earlier/001`, the next number that is free.
+ * Writes the files of one run: all of them or none. They are written aside first, so that no
+ * half-written file is ever in place. When a file that is there differs, or a layout is not needed
+ * any more, the whole set that was there is first kept in `earlier/001`, the next free number.
  * @throws RangeError for names that lead out of the folder or occur twice: a fault of ours.
  */
 export async function writeOutputs(
@@ -48,164 +49,150 @@ export async function writeOutputs(
   files: readonly OutputFile[],
 ): Promise<WriteReport> {
   assertNames(files.map(({ name }) => name));
-  const run = new WriteRun(dir);
   try {
-    await mkdir(dir, { recursive: true });
-    await run.write(files);
+    await makeFolder(dir);
+    if (isDone(await lookAt(dir, files))) return nothingToDo(files);
+    return await asOnlyRun(dir, async (aside) => replaceSet(dir, files, aside));
   } catch (error) {
-    run.refuse(dir, error);
-  } finally {
-    await run.cleanUp();
-  }
-  return run.report();
-}
-
-class WriteRun {
-  readonly #dir: string;
-  readonly #written: string[] = [];
-  readonly #unchanged: string[] = [];
-  readonly #moved: { from: string; to: string }[] = [];
-  readonly #problems: Problem[] = [];
-  #staging: string | null = null;
-  #earlier: string | null = null;
-
-  constructor(dir: string) {
-    this.#dir = dir;
-  }
-
-  report(): WriteReport {
-    const [written, unchanged] = [this.#written, this.#unchanged];
-    return { written, unchanged, moved: this.#moved, problems: this.#problems };
-  }
-
-  refuse(path: string, error: unknown): void {
-    this.#problems.push(systemProblem(path, error));
-  }
-
-  async write(files: readonly OutputFile[]): Promise<void> {
-    const changed: OutputFile[] = [];
-    for (const file of files) {
-      if (await this.#isThere(file)) this.#unchanged.push(file.name);
-      else changed.push(file);
-    }
-    const staged = changed.length === 0 || (await this.#stageAll(changed));
-    if (!staged) return;
-    for (const { name } of changed) await this.#attempt(name, () => this.#putInPlace(name));
-    for (const name of await this.#staleLayouts(files))
-      await this.#attempt(name, () => this.#moveAway(name));
-  }
-
-  async cleanUp(): Promise<void> {
-    if (this.#staging !== null) await rm(this.#staging, { recursive: true, force: true });
-  }
-
-  async #attempt(name: string, step: () => Promise<void>): Promise<boolean> {
-    try {
-      await step();
-      return true;
-    } catch (error) {
-      this.refuse(this.#at(name), error);
-      return false;
-    }
-  }
-
-  async #isThere({ name, content }: OutputFile): Promise<boolean> {
-    try {
-      return (await readFile(this.#at(name))).equals(Buffer.from(content));
-    } catch {
-      // Missing, a folder or not readable: writing it will tell.
-      return false;
-    }
-  }
-
-  /** Inside the folder itself: a rename is only atomic on one file system. */
-  async #stageAll(files: readonly OutputFile[]): Promise<boolean> {
-    const staging = await mkdtemp(this.#at(".writing-"));
-    this.#staging = staging;
-    for (const { name, content } of files) {
-      const done = await this.#attempt(name, async () => {
-        await mkdir(dirname(join(staging, name)), { recursive: true });
-        await writeFile(join(staging, name), content, { flush: true });
-      });
-      if (!done) return false;
-    }
-    return true;
-  }
-
-  /** The older file has its second name before the new one takes the first: there is always one. */
-  async #putInPlace(name: string): Promise<void> {
-    await mkdir(dirname(this.#at(name)), { recursive: true });
-    const stands = await kindOf(this.#at(name));
-    if (stands === "folder") throw Object.assign(new Error(name), { code: "EISDIR" });
-    if (stands === "file") {
-      const to = await this.#placeInEarlier(name);
-      await keepAs(this.#at(name), this.#at(to));
-      this.#moved.push({ from: name, to });
-    }
-    await rename(join(this.#staging ?? "", name), this.#at(name));
-    this.#written.push(name);
-  }
-
-  async #moveAway(name: string): Promise<void> {
-    const to = await this.#placeInEarlier(name);
-    await rename(this.#at(name), this.#at(to));
-    this.#moved.push({ from: name, to });
-  }
-
-  async #placeInEarlier(name: string): Promise<string> {
-    this.#earlier ??= await this.#nextEarlier();
-    const to = `${this.#earlier}/${name}`;
-    await mkdir(dirname(this.#at(to)), { recursive: true });
-    return to;
-  }
-
-  /** Claims the next number; another run that claims it at the same time gets the one after. */
-  async #nextEarlier(): Promise<string> {
-    await mkdir(this.#at(EARLIER), { recursive: true });
-    const taken = (await readdir(this.#at(EARLIER))).filter((name) => /^\d+$/.test(name));
-    for (let next = Math.max(0, ...taken.map(Number)) + 1; ; next += 1) {
-      const name = `${EARLIER}/${String(next).padStart(3, "0")}`;
-      try {
-        await mkdir(this.#at(name));
-        return name;
-      } catch (error) {
-        if (systemCode(error) !== "EEXIST") throw error;
-      }
-    }
-  }
-
-  /** Layouts of an earlier run, when this one has layouts of its own. */
-  async #staleLayouts(files: readonly OutputFile[]): Promise<readonly string[]> {
-    const current = new Set(files.map(({ name }) => name));
-    if (!files.some(({ name }) => name.startsWith(LAYOUTS))) return [];
-    const entries = await readdir(this.#at(LAYOUTS), { withFileTypes: true });
-    return entries
-      .filter((entry) => entry.isFile() && /^\d+-.*\.(svg|dxf)$/i.test(entry.name))
-      .map(({ name }) => `${LAYOUTS}${name}`)
-      .filter((name) => !current.has(name))
-      .toSorted();
-  }
-
-  #at(name: string): string {
-    return join(this.#dir, name);
+    const problem =
+      error instanceof PathError
+        ? systemProblem(error.path, error.cause)
+        : systemProblem(dir, error);
+    return { written: [], unchanged: [], earlier: null, problems: [problem] };
   }
 }
 
-async function kindOf(path: string): Promise<"none" | "file" | "folder"> {
+function nothingToDo(files: readonly OutputFile[]): WriteReport {
+  return { written: [], unchanged: files.map(({ name }) => name), earlier: null, problems: [] };
+}
+
+/** How the files of a run compare with what is in the folder. */
+interface Found {
+  /** Not there yet. */
+  readonly added: readonly OutputFile[];
+  /** There with other bytes. */
+  readonly differing: readonly OutputFile[];
+  readonly unchanged: readonly string[];
+  /** Layouts of an earlier run that this one does not have. */
+  readonly stale: readonly string[];
+}
+
+async function lookAt(dir: string, files: readonly OutputFile[]): Promise<Found> {
+  const added: OutputFile[] = [];
+  const differing: OutputFile[] = [];
+  const unchanged: string[] = [];
+  for (const file of files) {
+    const taken = await atPath(join(dir, file.name), isTaken);
+    if (!taken) added.push(file);
+    else if (await hasContent(join(dir, file.name), file.content)) unchanged.push(file.name);
+    else differing.push(file);
+  }
+  return { added, differing, unchanged, stale: await staleLayouts(dir, files) };
+}
+
+function isDone({ added, differing, stale }: Found): boolean {
+  return added.length + differing.length + stale.length === 0;
+}
+
+/** @throws an error with code `EISDIR` where a folder, or a thing that is no file, is in the way. */
+async function isTaken(path: string): Promise<boolean> {
   try {
-    return (await lstat(path)).isDirectory() ? "folder" : "file";
+    if ((await stat(path)).isFile()) return true;
   } catch (error) {
-    if (systemCode(error) === "ENOENT") return "none";
+    if (systemCode(error) !== "ENOENT") throw error;
+    return lstat(path).then(
+      () => true,
+      () => false,
+    );
+  }
+  throw Object.assign(new Error(path), { code: "EISDIR" });
+}
+
+async function hasContent(path: string, content: string | Uint8Array): Promise<boolean> {
+  try {
+    return (await readFile(path)).equals(Buffer.from(content));
+  } catch {
+    // What can not be read is not ours to judge: it is kept and another takes its place.
+    return false;
+  }
+}
+
+/** Only a run that has layouts itself knows that others are not needed. */
+async function staleLayouts(dir: string, files: readonly OutputFile[]): Promise<readonly string[]> {
+  const current = new Set(files.map(({ name }) => name));
+  if (!files.some(({ name }) => name.startsWith(LAYOUTS))) return [];
+  const entries = await readdir(join(dir, LAYOUTS), { withFileTypes: true }).catch(() => []);
+  return entries
+    .filter((entry) => entry.isFile() && /^\d+-.*\.(svg|dxf)$/i.test(entry.name))
+    .map(({ name }) => `${LAYOUTS}${name}`)
+    .filter((name) => !current.has(name))
+    .toSorted();
+}
+
+/** @param aside folder on the same disk, since a rename is atomic on one file system only. */
+async function replaceSet(
+  dir: string,
+  files: readonly OutputFile[],
+  aside: string,
+): Promise<WriteReport> {
+  const found = await lookAt(dir, files);
+  const changed = [...found.added, ...found.differing];
+  for (const { name, content } of changed)
+    await atPath(join(dir, name), async (path) => {
+      await makeFolder(dirname(join(aside, NEW, name)));
+      await writeFile(join(aside, NEW, name), content, { flush: true });
+      await makeFolder(dirname(path));
+    });
+  const replaced = [...found.differing.map(({ name }) => name), ...found.stale];
+  const before = [...replaced, ...found.unchanged].toSorted();
+  const folder = replaced.length === 0 ? null : await shelve(dir, aside, before);
+  await putInPlace(dir, aside, { ...found, folder });
+  return {
+    written: changed.map(({ name }) => name),
+    unchanged: found.unchanged,
+    earlier: folder === null ? null : { folder, files: before, replaced },
+    problems: [],
+  };
+}
+
+/** One step after the other; when one fails, those before it are undone. */
+async function putInPlace(
+  dir: string,
+  aside: string,
+  { added, differing, stale, folder }: Found & { readonly folder: string | null },
+): Promise<void> {
+  const undo: (() => Promise<void>)[] = [];
+  const put = async (name: string): Promise<void> =>
+    atPath(join(dir, name), async (path) => rename(join(aside, NEW, name), path));
+  const bringBack = async (name: string): Promise<void> => {
+    await copyTo(join(dir, folder ?? EARLIER, name), join(aside, NEW, name));
+    await put(name);
+  };
+  try {
+    for (const { name } of differing) {
+      await put(name);
+      undo.push(async () => bringBack(name));
+    }
+    for (const { name } of added) {
+      await put(name);
+      undo.push(async () => rm(join(dir, name)));
+    }
+    for (const name of stale) {
+      await atPath(join(dir, name), async (path) => rm(path));
+      undo.push(async () => bringBack(name));
+    }
+  } catch (error) {
+    for (const step of undo.toReversed()) await step().catch(() => undefined);
     throw error;
   }
 }
 
-/** A second name where the file system has such, else a copy. */
-async function keepAs(from: string, to: string): Promise<void> {
+/** Has an error name the path in the output folder that it stopped at. */
+async function atPath<T>(path: string, step: (path: string) => Promise<T>): Promise<T> {
   try {
-    await link(from, to);
-  } catch {
-    await copyFile(from, to, constants.COPYFILE_EXCL);
+    return await step(path);
+  } catch (cause) {
+    throw new PathError(path, cause);
   }
 }
 

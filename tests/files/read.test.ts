@@ -72,6 +72,29 @@ describe("a job folder", () => {
     expect(through.problems.map(({ code }) => code)).toEqual(["system-enotdir"]);
   });
 
+  it("is named where a file of it was named instead", async () => {
+    const path = await folder({
+      "parts.csv": LIST,
+      "job.yaml": "title: x",
+      "hardware.csv": "item",
+      "drawings/heron.svg": "<svg/>",
+    });
+    for (const name of ["job.yaml", "hardware.csv", "drawings/heron.svg"]) {
+      const { value, problems } = await readJobFolder(join(path, name));
+      expect([value, problems.map(({ code }) => code)]).toEqual([null, ["no-job"]]);
+      expect(sentence(problems[0]!)).toContain(`Name the folder of the job: ${path}.`);
+    }
+  });
+
+  it("is named where the folder of several was named instead", async () => {
+    const path = await folder({ "birds/parts.csv": LIST, "shade/parts.csv": LIST });
+    const { value, problems } = await readJobFolder(path);
+    expect([value, problems.map(({ code }) => code)]).toEqual([null, ["no-job"]]);
+    expect(sentence(problems[0]!)).toContain(
+      `Name ${join(path, "birds")} or ${join(path, "shade")}.`,
+    );
+  });
+
   it("does not follow links, and says so", async () => {
     const path = await folder({ "parts.csv": LIST });
     const other = await folder({ "heron.svg": "<svg/>" });

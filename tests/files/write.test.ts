@@ -1,4 +1,4 @@
-import { chmod, mkdir, stat, symlink, writeFile } from "node:fs/promises";
+import { chmod, mkdir, readdir, stat, symlink, utimes, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { parse } from "csv-parse/sync";
 import { describe, expect, it } from "vitest";
@@ -22,7 +22,7 @@ describe("writing results", () => {
     expect(report).toEqual({
       written: ["quote.csv", "layouts/01-card.svg", "layouts/02-card.svg", "x.bin"],
       unchanged: [],
-      moved: [],
+      earlier: null,
       problems: [],
     });
     expect(await contents(dir)).toEqual({
@@ -31,6 +31,7 @@ describe("writing results", () => {
       "layouts/02-card.svg": "b",
       "x.bin": "A",
     });
+    expect((await readdir(dir)).toSorted()).toEqual(["layouts", "quote.csv", "x.bin"]);
   });
 
   it("does not touch a file that is there with the same bytes", async () => {
@@ -39,30 +40,29 @@ describe("writing results", () => {
     const before = await stat(join(dir, "quote.csv"));
     const report = await writeOutputs(dir, FIRST);
     expect(report.unchanged).toEqual(FIRST.map(({ name }) => name));
-    expect([report.written, report.moved, report.problems]).toEqual([[], [], []]);
+    expect([report.written, report.earlier, report.problems]).toEqual([[], null, []]);
     const after = await stat(join(dir, "quote.csv"));
     expect([after.mtimeMs, after.ino]).toEqual([before.mtimeMs, before.ino]);
   });
 
-  it("keeps what was there in a numbered folder for each run, stale layouts too", async () => {
-    const dir = await folder({
-      "notes.txt": "mine",
-      "layouts/sketch.svg": "mine",
-      "quote.csv": "hand",
-    });
+  it("keeps the whole set that was there, with its times and the layouts no longer needed", async () => {
+    const dir = await folder({ "notes.txt": "mine", "layouts/sketch.svg": "mine" });
     await writeOutputs(dir, FIRST);
+    const lastWeek = new Date("2026-11-13T09:00:00Z");
+    await utimes(join(dir, "quote.csv"), lastWeek, lastWeek);
     const second = await writeOutputs(dir, [
       { name: "quote.csv", content: "two" },
       { name: "layouts/01-card.svg", content: "a" },
       { name: "layouts/02-mdf.svg", content: "c" },
     ]);
     expect(second).toEqual({
-      written: ["quote.csv", "layouts/02-mdf.svg"],
+      written: ["layouts/02-mdf.svg", "quote.csv"],
       unchanged: ["layouts/01-card.svg"],
-      moved: [
-        { from: "quote.csv", to: "earlier/002/quote.csv" },
-        { from: "layouts/02-card.svg", to: "earlier/002/layouts/02-card.svg" },
-      ],
+      earlier: {
+        folder: "earlier/001",
+        files: ["layouts/01-card.svg", "layouts/02-card.svg", "quote.csv"],
+        replaced: ["quote.csv", "layouts/02-card.svg"],
+      },
       problems: [],
     });
     expect(await contents(dir)).toEqual({
@@ -71,38 +71,73 @@ describe("writing results", () => {
       "layouts/01-card.svg": "a",
       "layouts/02-mdf.svg": "c",
       "quote.csv": "two",
+      "earlier/001/quote.csv": "one",
+      "earlier/001/layouts/01-card.svg": "a",
+      "earlier/001/layouts/02-card.svg": "b",
+    });
+    expect((await stat(join(dir, "earlier/001/quote.csv"))).mtime).toEqual(lastWeek);
+    // What is edited in place must not change what is kept.
+    await writeFile(join(dir, "layouts/01-card.svg"), "edited");
+    expect((await contents(dir))["earlier/001/layouts/01-card.svg"]).toBe("a");
+  });
+
+  it("gives each earlier set its own number, an edited one too", async () => {
+    const dir = await folder({ "quote.csv": "hand" });
+    await writeOutputs(dir, FIRST);
+    await writeOutputs(dir, [{ name: "quote.csv", content: "two" }, ...FIRST.slice(1)]);
+    expect(await contents(dir)).toMatchObject({
       "earlier/001/quote.csv": "hand",
       "earlier/002/quote.csv": "one",
-      "earlier/002/layouts/02-card.svg": "b",
+      "earlier/002/layouts/01-card.svg": "a",
+      "quote.csv": "two",
     });
+  });
+
+  it("moves nothing when files only come to those that are there", async () => {
+    const dir = await folder();
+    await writeOutputs(dir, FIRST);
+    const report = await writeOutputs(dir, [...FIRST, { name: "new.csv", content: "n" }]);
+    expect(report).toMatchObject({ written: ["new.csv"], earlier: null, problems: [] });
+    expect(Object.keys(await contents(dir)).some((name) => name.startsWith("earlier"))).toBe(false);
   });
 
   it("leaves the layouts alone in a run that writes none", async () => {
     const dir = await folder();
     await writeOutputs(dir, FIRST);
     const report = await writeOutputs(dir, [{ name: "nest.json", content: "{}" }]);
-    expect(report.moved).toEqual([]);
+    expect(report.earlier).toBeNull();
     expect(Object.keys(await contents(dir))).toContain("layouts/02-card.svg");
   });
 
   it("goes on from the highest number, whatever else is in the folder", async () => {
     const dir = await folder({ "quote.csv": "0", "earlier/041/x": "x", "earlier/old/x": "x" });
     const report = await writeOutputs(dir, [{ name: "quote.csv", content: "1" }]);
-    expect(report.moved).toEqual([{ from: "quote.csv", to: "earlier/042/quote.csv" }]);
+    expect(report.earlier?.folder).toBe("earlier/042");
   });
 
-  it("loses nothing over many runs, two at a time into one folder", async () => {
+  it("mixes and loses nothing over many runs, three at a time into one folder", async () => {
     const dir = await folder();
-    const texts = Array.from({ length: 12 }, (_, run) => `run ${run}`);
-    for (let run = 0; run < texts.length; run += 2) {
-      const pair = texts.slice(run, run + 2);
+    const sets = Array.from({ length: 12 }, (_, run) =>
+      ["quote.csv", "costing.csv", "layouts/01-a.svg"].map((name) => ({
+        name,
+        content: `run ${run} ${name}`,
+      })),
+    );
+    for (let run = 0; run < sets.length; run += 3) {
       const reports = await Promise.all(
-        pair.map((content, index) => writeOutputs(dir, [{ name: `${index}.csv`, content }])),
+        sets.slice(run, run + 3).map(async (files) => writeOutputs(dir, files)),
       );
       expect(reports.flatMap(({ problems }) => problems)).toEqual([]);
     }
-    const kept = Object.values(await contents(dir));
-    expect(kept.toSorted()).toEqual(texts.toSorted());
+    const kept = await contents(dir);
+    const folders = [
+      "",
+      ...(await readdir(join(dir, "earlier"))).map((name) => `earlier/${name}/`),
+    ];
+    const found = folders.map((at) => sets[0]?.map(({ name }) => kept[`${at}${name}`]));
+    const wanted = sets.map((files) => files.map(({ content }) => content));
+    expect(found.map(String).toSorted()).toEqual(wanted.map(String).toSorted());
+    expect(Object.keys(kept)).toHaveLength(36);
   });
 
   it("replaces a link and leaves alone what it leads to", async () => {
@@ -114,23 +149,60 @@ describe("writing results", () => {
     expect((await contents(dir))["quote.csv"]).toBe("ours");
   });
 
-  it("says what stands in the way and writes the rest", async () => {
-    const dir = await folder({ "quote.csv/x": "x" });
+  it("keeps what a link leads to in the earlier set, and nothing for one that leads nowhere", async () => {
+    const other = await folder({ "theirs.csv": "theirs" });
+    const dir = await folder();
+    await symlink(join(other, "theirs.csv"), join(dir, "quote.csv"));
+    await symlink(join(other, "gone.csv"), join(dir, "costing.csv"));
+    const files = ["quote.csv", "costing.csv"].map((name) => ({ name, content: "ours" }));
+    expect((await writeOutputs(dir, files)).problems).toEqual([]);
+    expect(await contents(dir)).toEqual({
+      "quote.csv": "ours",
+      "costing.csv": "ours",
+      "earlier/001/quote.csv": "theirs",
+    });
+  });
+
+  it("says what stands in the way and writes none", async () => {
+    const dir = await folder({ "quote.csv/x": "x", "layouts/01-card.svg": "old" });
     const report = await writeOutputs(dir, [...FIRST]);
     expect(report.problems.map(({ code, file }) => [code, file])).toEqual([
       ["system-eisdir", join(dir, "quote.csv")],
     ]);
-    expect(report.written).toEqual(["layouts/01-card.svg", "layouts/02-card.svg"]);
-    expect(Object.keys(await contents(dir)).some((name) => name.includes(".writing"))).toBe(false);
+    expect(report.written).toEqual([]);
+    expect(await contents(dir)).toEqual({ "quote.csv/x": "x", "layouts/01-card.svg": "old" });
+    const other = await folder({ earlier: "a file", "quote.csv": "old" });
+    const second = await writeOutputs(other, FIRST);
+    expect(second.problems.map(({ code }) => code)).toEqual(["system-eexist"]);
+    expect(await contents(other)).toEqual({ earlier: "a file", "quote.csv": "old" });
   });
 
-  it("says when the folder is a file", async () => {
-    const dir = await folder({ out: "x" });
-    const report = await writeOutputs(join(dir, "out"), FIRST);
-    expect(report.written).toEqual([]);
-    expect(report.problems.map(({ code }) => code)).toEqual(["system-eexist"]);
-    const below = await writeOutputs(join(dir, "out", "deeper"), FIRST);
-    expect(below.problems.map(({ code }) => code)).toEqual(["system-enotdir"]);
+  it.skipIf(process.platform !== "linux")(
+    "says at once that a place takes no folders, where the recursive mkdir of Node.js 20 hangs",
+    async () => {
+      for (const dir of ["/proc/out", "/proc/deep/deeper/out"]) {
+        const { problems } = await writeOutputs(dir, FIRST);
+        expect(problems.map(({ code, file }) => [code, file])).toEqual([["system-enotsup", dir]]);
+      }
+    },
+  );
+
+  it("says what is wrong with a path", async () => {
+    const dir = await folder();
+    await symlink("circle", join(dir, "circle"));
+    await symlink("nowhere", join(dir, "gone"));
+    const long = join(dir, "a".repeat(5000));
+    for (const [path, code] of [
+      [join(dir, "circle"), "system-eloop"],
+      [join(dir, "circle", "x"), "system-eloop"],
+      [join(dir, "gone"), "system-enoent"],
+      [long, "system-enametoolong"],
+    ] as const) {
+      const { problems } = await writeOutputs(path, FIRST);
+      expect(problems.map((one) => one.code)).toEqual([code]);
+      expect(problems[0]?.file.length).toBeLessThan(260);
+    }
+    expect((await readdir(dir)).toSorted()).toEqual(["circle", "gone"]);
   });
 
   it("puts nothing in place when it can not write everything aside", async () => {
@@ -138,8 +210,9 @@ describe("writing results", () => {
     const tooLong = { name: `${"x".repeat(300)}.csv`, content: "x" };
     const report = await writeOutputs(dir, [{ name: "quote.csv", content: "new" }, tooLong]);
     expect(report.problems.map(({ code }) => code)).toEqual(["system-enametoolong"]);
-    expect([report.written, report.moved]).toEqual([[], []]);
+    expect([report.written, report.earlier]).toEqual([[], null]);
     expect(await contents(dir)).toEqual({ "quote.csv": "old" });
+    expect(await readdir(dir)).toEqual(["quote.csv"]);
   });
 
   it.skipIf(process.getuid?.() === 0)("says when it has no right to write", async () => {
@@ -180,7 +253,7 @@ describe("writing results", () => {
     const report = await writeOutputs(dir, [
       { name: "costing.csv", content: writeCsv(header, rows) },
     ]);
-    expect(report.moved.length).toBe(1);
+    expect(report.earlier?.replaced).toEqual(["costing.csv"]);
     expect((await contents(dir))["earlier/001/costing.csv"]).toBe("edited");
   });
 });
