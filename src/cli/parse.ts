@@ -1,11 +1,12 @@
 import yargs from "yargs";
 import type { Argv } from "yargs";
+import { isThere } from "../files/is-there.ts";
 import { packageVersion } from "../files/package-version.ts";
-import { nearest } from "../names.ts";
 import { commandArguments, UsageError } from "./arguments.ts";
 import type { RawArguments } from "./arguments.ts";
 import type { Ending } from "./exit.ts";
 import type { Shell } from "./shell.ts";
+import { assertPlain, unknownWord, usageText } from "./usage-text.ts";
 
 /** What the arguments ask for. */
 export type Parsed =
@@ -18,15 +19,27 @@ type Options = (parser: Argv) => Argv;
 interface Command {
   readonly usage: string;
   readonly what: string;
+  /** Words after the name. */
+  readonly example: string;
+  /** What else there is to know, before the exit codes. */
+  readonly more: readonly string[];
   readonly options: Options;
   /** Loads the command's code only when it is asked for. */
   readonly begin: (raw: RawArguments) => Run;
 }
 
+const EARLIER = `The whole set of files that a new one replaces is kept in earlier/001, 002, ...
+of the same folder.`;
+const FIGURE = "FIGURE is an id from the first column of costing.csv; without one they are listed.";
+const CTRL_C = `Ctrl-C ends the search and goes on with the best nest so far; a second
+one ends at once and writes nothing.`;
+
 const COMMANDS: readonly Command[] = [
   {
     usage: "quote <job>",
     what: "Work the job out and write the quote, costing, shopping list, cut list and layouts",
+    example: "demo-data/marsh-birds --out /tmp/birds",
+    more: [EARLIER, CTRL_C],
     options: (parser) =>
       searching(parser).option("out", text("Folder for the files; by default JOB/quote")),
     begin: (raw) => async (shell) => {
@@ -37,6 +50,8 @@ const COMMANDS: readonly Command[] = [
   {
     usage: "nest <job>",
     what: "Show what lies where on which sheets",
+    example: "demo-data/marsh-birds --seconds 10",
+    more: [CTRL_C],
     options: (parser) => searching(parser),
     begin: (raw) => async (shell) =>
       (await import("./commands/nest.ts")).nest(commandArguments(raw), shell),
@@ -44,6 +59,8 @@ const COMMANDS: readonly Command[] = [
   {
     usage: "sheets <job>",
     what: "Compare the sizes of sheet that each material is sold in",
+    example: "demo-data/marsh-birds",
+    more: [CTRL_C],
     options: (parser) => searching(parser),
     begin: (raw) => async (shell) =>
       (await import("./commands/sheets.ts")).sheets(commandArguments(raw), shell),
@@ -51,6 +68,8 @@ const COMMANDS: readonly Command[] = [
   {
     usage: "time <job>",
     what: "Show the machine's time for each sheet and operation",
+    example: "demo-data/marsh-birds",
+    more: [CTRL_C],
     options: (parser) => searching(parser),
     begin: (raw) => async (shell) =>
       (await import("./commands/time.ts")).time(commandArguments(raw), shell),
@@ -58,6 +77,8 @@ const COMMANDS: readonly Command[] = [
   {
     usage: "check <job>",
     what: "Report every problem of the job, its drawings and its tables",
+    example: "demo-data/marsh-birds",
+    more: [],
     options: (parser) => common(parser),
     begin: (raw) => async (shell) =>
       (await import("./commands/check.ts")).check(commandArguments(raw), shell),
@@ -65,6 +86,8 @@ const COMMANDS: readonly Command[] = [
   {
     usage: "explain <job> [figure]",
     what: "Show where a figure comes from, down to file, row and column, or which figures there are",
+    example: "demo-data/marsh-birds quote.net",
+    more: [FIGURE, CTRL_C],
     options: (parser) => searching(parser),
     begin: (raw) => async (shell) => {
       const args = { ...commandArguments(raw), figure: raw.figure ?? null };
@@ -74,17 +97,28 @@ const COMMANDS: readonly Command[] = [
 ];
 
 /** @throws UsageError for unknown commands and options, with the nearest known one. */
-export async function parseCommand(args: readonly string[]): Promise<Parsed> {
+export async function parseCommand(typed: readonly string[]): Promise<Parsed> {
+  const args = typed[0] === "help" ? [...typed.slice(1), "--help"] : typed;
+  if (args[0]?.startsWith("-") === false) await assertCommandOrJob(args[0]);
+  assertPlain(args);
   const chosen: { run: Run | null } = { run: null };
   const help: { text: string | null } = { text: null };
   const parser = describe(chosen).version(await packageVersion());
   const rest = await parser.parseAsync([...args], {}, (error, _argv, output) => {
-    if (error) throw new UsageError(usageText(error.message));
+    if (error) throw new UsageError(usageText(error.message, args));
     if (output !== "") help.text = output;
   });
   if (help.text !== null) return { kind: "help", text: help.text };
   if (chosen.run) return { kind: "command", run: chosen.run };
-  return { kind: "command", run: onScreen(rest._.map(String), rawOf(rest)) };
+  const words = rest._.map(String);
+  if (words[0] !== undefined) await assertCommandOrJob(words[0]);
+  return { kind: "command", run: onScreen(words, rawOf(rest)) };
+}
+
+async function assertCommandOrJob(word: string): Promise<void> {
+  const commands = COMMANDS.map(({ usage }) => usage.split(" ", 1)[0] ?? "");
+  if (!commands.includes(word) && !(await isThere(word)))
+    throw new UsageError(unknownWord(word, commands));
 }
 
 function describe(chosen: { run: Run | null }): Argv {
@@ -95,35 +129,47 @@ function describe(chosen: { run: Run | null }): Argv {
     .example("$0 quote demo-data/marsh-birds", "price the demo and write its files")
     .epilogue(EPILOGUE);
   const known = COMMANDS.reduce(
-    (parser, { usage, what, options, begin }) =>
+    (parser, command) =>
       parser.command(
-        usage,
-        what,
-        (inner) => options(job(inner)).strict(),
+        command.usage,
+        command.what,
+        (inner) => described(command, inner),
         (raw) => {
-          chosen.run = begin(rawOf(raw));
+          chosen.run = command.begin(rawOf(raw));
         },
       ),
     start,
   );
   return searching(known, false)
-    .parserConfiguration({ "parse-positional-numbers": false, "duplicate-arguments-array": false })
+    .parserConfiguration({
+      "parse-positional-numbers": false,
+      "boolean-negation": false,
+      "dot-notation": false,
+    })
     .strictOptions()
-    .recommendCommands()
     .exitProcess(false)
     .help()
     .alias("help", "h")
     .wrap(80);
 }
 
-const EPILOGUE = `JOB is a folder with a parts.csv, or a lone parts list.
-Exit: 0 done, 1 fault of ours, 2 wrong usage, 3 input has errors, 4 no feasible plan.`;
+const EXITS = `Exit: 0 done, 1 fault of ours, 2 wrong usage, 3 input has errors,
+4 no feasible plan; by signal when interrupted.`;
+const EPILOGUE = `JOB is a folder with a parts.csv, or a lone parts list.\n${EXITS}`;
 
-function job(parser: Argv): Argv {
-  return parser.positional("job", {
+function described({ usage, example, more, options }: Command, parser: Argv): Argv {
+  const [name = "", , figure] = usage.split(" ");
+  const withJob = parser.positional("job", {
     type: "string",
     describe: "Folder with a parts.csv, or a lone parts list",
   });
+  const withWords =
+    figure === undefined
+      ? withJob
+      : withJob.positional("figure", { type: "string", describe: "Id of a figure" });
+  return options(withWords)
+    .epilogue([`Example: $0 ${name} ${example}`, ...more, EXITS].join("\n"))
+    .strict();
 }
 
 function common(parser: Argv): Argv {
@@ -163,23 +209,6 @@ function rawOf(values: Readonly<Record<string, unknown>>): RawArguments {
     json: values["json"] === true,
   };
 }
-
-/** What yargs found wrong, in our words. */
-function usageText(message: string): string {
-  const unknown = /^Unknown arguments?: (.+)$/.exec(message)?.[1];
-  if (unknown !== undefined) {
-    const [first = ""] = unknown.split(", ");
-    if (OPTIONS.includes(first)) return `this command takes no --${first}`;
-    const near = nearest(first, OPTIONS);
-    return `unknown option or surplus word "${unknown}"${near === null ? "" : `; did you mean --${near}?`}`;
-  }
-  const suggested = /^Did you mean (.+)\?$/.exec(message)?.[1];
-  if (suggested !== undefined) return `there is no such command; did you mean ${suggested}?`;
-  if (message.startsWith("Not enough non-option")) return "the command needs a JOB";
-  return message;
-}
-
-const OPTIONS = ["json", "tables", "seed", "steps", "seconds", "out", "help", "version"];
 
 /** Without a command: the screen, where there is a terminal for it. */
 function onScreen(words: readonly string[], raw: RawArguments): Run {

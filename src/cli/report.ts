@@ -1,5 +1,7 @@
 import { isError, sentence } from "../problem.ts";
 import type { Problem } from "../problem.ts";
+import { exitFor } from "./exit.ts";
+import type { ExitCode } from "./exit.ts";
 import type { Shell } from "./shell.ts";
 
 /** Says every problem on stderr: warnings first, so that the errors stand last, where eyes are. */
@@ -9,6 +11,13 @@ export function sayProblems(problems: readonly Problem[], shell: Shell): void {
   for (const problem of [...warnings, ...errors])
     shell.err(`${problem.severity}: ${sentence(problem)}\n`);
   if (errors.length > 0) shell.err(`${countText(errors.length, "error")}; nothing was written.\n`);
+}
+
+/** Says why there is no answer, with `--json` in a document too. */
+export function refuse(problems: readonly Problem[], json: boolean, shell: Shell): ExitCode {
+  sayProblems(problems, shell);
+  if (json) sayJsonProblems(problems, shell);
+  return exitFor(problems);
 }
 
 export function countText(count: number, what: string): string {

@@ -1,6 +1,7 @@
 import { UsageError } from "./arguments.ts";
 import { EXIT } from "./exit.ts";
 import type { Ending } from "./exit.ts";
+import { Interrupted } from "./interruption.ts";
 import { parseCommand } from "./parse.ts";
 import type { Shell } from "./shell.ts";
 
@@ -18,6 +19,7 @@ export async function run(args: readonly string[], shell: Shell): Promise<Ending
       shell.err(`error: ${error.message}\nTry tallywright --help.\n`);
       return EXIT.wrongUsage;
     }
+    if (error instanceof Interrupted) return error.signal;
     shell.err(faultText(error));
     return EXIT.faultOfOurs;
   }

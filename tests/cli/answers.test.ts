@@ -1,3 +1,4 @@
+import { symlink, writeFile } from "node:fs/promises";
 import { describe, expect, it } from "vitest";
 import { outputFiles } from "../../src/exports/output-files.ts";
 import { contents, folder } from "../files/folder.ts";
@@ -104,15 +105,47 @@ describe("quote", () => {
     await ran(args);
     const before = await contents(`${path}/out`);
     const more = (SMALL_FILES["job/job.yaml"] ?? "").replace("pieces: 3", "pieces: 4");
-    const { writeFile } = await import("node:fs/promises");
     await writeFile(`${path}/job/job.yaml`, more);
     const second = await ran(args);
     const after = await contents(`${path}/out`);
     expect(second.exit).toBe(0);
     expect(after["quote.csv"]).not.toBe(before["quote.csv"]);
-    expect(after["earlier/001/quote.csv"]).toBe(before["quote.csv"]);
     for (const [name, text] of Object.entries(before))
-      expect([after[name], after[`earlier/001/${name}`]]).toContain(text);
+      expect(after[`earlier/001/${name}`]).toBe(text);
+    const count = Object.keys(before).length;
+    expect(second.err).toMatch(
+      new RegExp(
+        `^note: the ${count} files of the earlier quote, \\d+ of them .* kept in .*/001\\n$`,
+      ),
+    );
+    expect(second.err).toContain(`${path}/out/earlier/001`);
+    await writeFile(`${path}/job/job.yaml`, SMALL_FILES["job/job.yaml"] ?? "");
+    const third = await ran([...args, "--json"]);
+    expect(JSON.parse(third.out)).toMatchObject({
+      written: { earlier: { folder: "earlier/002", files: Object.keys(after).filter(isInPlace) } },
+    });
+  });
+
+  it.each(["job", "job/", "job/drawings", "job/tables", "price-tables", "linked"])(
+    "does not write among what it reads: --out %s",
+    async (out) => {
+      const path = await small({ "job/drawings/a.svg": "<svg/>" });
+      await symlink(`${path}/job`, `${path}/linked`);
+      const before = await contents(path);
+      const { exit, out: said, err } = await ran(at(path, ["quote"], "--out", `${path}/${out}`));
+      expect([exit, said]).toEqual([2, ""]);
+      expect(err).toMatch(/^error: --out .* is .* Take .*\/job\/quote or a folder of its own/);
+      expect(await contents(path)).toEqual(before);
+    },
+  );
+
+  it("writes anywhere else in the job folder, and does not read it back", async () => {
+    const path = await small();
+    for (const out of ["job/quote", "job/offers/first", "job/drawings/offer", "."]) {
+      const args = at(path, ["quote"], "--out", `${path}/${out}`, "--steps", "1");
+      expect(await ran(args)).toMatchObject({ exit: 0, err: "" });
+    }
+    expect(await ran(at(path, ["check"]))).toMatchObject({ out: "0 errors, 0 warnings.\n" });
   });
 
   it("writes beside the job unless it is told where", async () => {
@@ -142,13 +175,63 @@ describe("quote", () => {
 
   it("says which folder it can not write, with 3", async () => {
     const path = await small({ blocked: "a file, no folder" });
-    const { exit, err } = await ran(
-      at(path, ["quote"], "--out", `${path}/blocked`, "--steps", "1"),
-    );
+    const args = at(path, ["quote"], "--out", `${path}/blocked`, "--steps", "1");
+    const { exit, err } = await ran(args);
     expect(exit).toBe(3);
     expect(err).toContain("blocked");
+    const json = await ran([...args, "--json"]);
+    expect(JSON.parse(json.out)).toMatchObject({ problems: [{ code: "system-eexist" }] });
+  });
+
+  it("looks at the folder before the long work", async () => {
+    const path = await small({ blocked: "a file, no folder" });
+    const args = at(path, ["quote"], "--out", `${path}/blocked/x`, "--steps", "999999");
+    expect(await ran(args)).toMatchObject({ exit: 3, out: "" });
   });
 });
+
+describe("Ctrl-C", () => {
+  const ENDLESS = ["--steps", "999999"];
+  it.each(COMMANDS)("%s says the best so far, and ends by the signal", async (...command) => {
+    const path = await small();
+    const args = at(path, command, "--out", `${path}/out`).slice(
+      0,
+      command[0] === "quote" ? 99 : -2,
+    );
+    const once: World = { tickMs: 60, signals: ["SIGINT"] };
+    const { exit, out, err } = await ran([...args, ...ENDLESS], once);
+    expect(exit).toBe("SIGINT");
+    expect(err).toBe(
+      "Interrupted: finishing with the best nest so far. Press Ctrl-C again to end at once.\n",
+    );
+    expect(out).toBe((await ran([...args, "--steps", "1"])).out);
+  });
+
+  it.each([
+    [["SIGINT", "SIGINT"], "SIGINT"],
+    [["SIGTERM"], "SIGTERM"],
+    [["SIGINT", "SIGHUP"], "SIGHUP"],
+  ] as const)("%j ends at once", async (signals, ending) => {
+    const path = await small();
+    const before = await contents(path);
+    const args = at(path, ["quote"], ...ENDLESS);
+    const { exit, out } = await ran(args, { tickMs: 60, signals });
+    expect([exit, out]).toEqual([ending, ""]);
+    expect(await contents(path)).toEqual(before);
+  });
+
+  it("wipes the progress away before it says so", async () => {
+    const path = await small();
+    const world: World = { tickMs: 600, terminal: true, signals: ["SIGINT"] };
+    const { err } = await ran(at(path, ["nest"], ...ENDLESS), world);
+    expect(err).toContain("\r\u001B[KInterrupted: ");
+    expect(err.endsWith("\r\u001B[K")).toBe(true);
+  });
+});
+
+function isInPlace(name: string): boolean {
+  return !name.startsWith("earlier/");
+}
 
 describe("explain", () => {
   it("gives the tree, and as JSON the figures under it", async () => {

@@ -156,6 +156,8 @@ describe("a fault of ours ends with 1", () => {
       },
       terminal: { stdin: false, stdout: false, stderr: false },
       now: () => 0,
+      breathe: async () => Promise.resolve(),
+      onSignal: () => () => undefined,
     });
     expect(exit).toBe(1);
     expect(err).toMatch(/fault in tallywright/);

@@ -13,6 +13,8 @@ export interface World {
   readonly terminal?: boolean;
   /** By which the clock moves on each time that it is read. */
   readonly tickMs?: number;
+  /** Signals that arrive one by one, each when the work next lets them be heard. */
+  readonly signals?: readonly NodeJS.Signals[];
 }
 
 /** Runs the program as a command line would, in a world of the test's making. */
@@ -20,6 +22,8 @@ export async function ran(args: readonly string[], world: World = {}): Promise<R
   const said = { out: "", err: "" };
   let now = 0;
   const { terminal = false, tickMs = 0 } = world;
+  const coming = [...(world.signals ?? [])];
+  let hear: ((signal: NodeJS.Signals) => void) | null = null;
   const shell: Shell = {
     out: (text) => {
       said.out += text;
@@ -29,8 +33,18 @@ export async function ran(args: readonly string[], world: World = {}): Promise<R
     },
     terminal: { stdin: terminal, stdout: terminal, stderr: terminal },
     now: () => (now += tickMs),
+    breathe: async () => {
+      const signal = coming.shift();
+      if (signal !== undefined) hear?.(signal);
+      return Promise.resolve();
+    },
+    onSignal: (listener) => {
+      hear = listener;
+      return () => (hear = null);
+    },
   };
   const exit = await run(args, shell);
+  if (hear !== null) throw new Error("somebody still listens for signals");
   return { exit, ...said };
 }
 

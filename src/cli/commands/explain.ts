@@ -4,7 +4,7 @@ import { nearest } from "../../names.ts";
 import { answer } from "../answer.ts";
 import type { CommandArguments } from "../arguments.ts";
 import { EXIT } from "../exit.ts";
-import type { ExitCode } from "../exit.ts";
+import type { Ending } from "../exit.ts";
 import { sayJson } from "../report.ts";
 import type { Shell } from "../shell.ts";
 
@@ -12,7 +12,7 @@ import type { Shell } from "../shell.ts";
 export async function explain(
   args: CommandArguments & { readonly figure: string | null },
   shell: Shell,
-): Promise<ExitCode> {
+): Promise<Ending> {
   return answer(args, shell, estimate, (estimated) => {
     const { figure } = args;
     const ids = estimated.figures.map(({ id }) => id);

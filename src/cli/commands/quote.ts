@@ -1,32 +1,45 @@
+import { join } from "node:path";
 import { estimate } from "../../estimate.ts";
+import type { Estimate } from "../../estimate-data.ts";
 import { estimateJson } from "../../exports/estimate-json.ts";
 import { outputFiles } from "../../exports/output-files.ts";
 import { summary } from "../../exports/summary.ts";
-import { usualOutputFolder } from "../../files/output-folder.ts";
+import { outputBlock, outputClash, usualOutputFolder } from "../../files/output-folder.ts";
 import { writeOutputs } from "../../files/write.ts";
+import type { EarlierSet } from "../../files/write.ts";
 import { answer } from "../answer.ts";
+import { UsageError } from "../arguments.ts";
 import type { CommandArguments } from "../arguments.ts";
 import { EXIT } from "../exit.ts";
-import type { ExitCode } from "../exit.ts";
-import { sayJson, sayProblems } from "../report.ts";
+import type { Ending, ExitCode } from "../exit.ts";
+import { countText, refuse, sayJson } from "../report.ts";
 import type { Shell } from "../shell.ts";
 
 /** `quote JOB [--out DIR]`: every file of the quote, and a summary. */
 export async function quote(
   args: CommandArguments & { readonly out: string | null },
   shell: Shell,
-): Promise<ExitCode> {
-  return answer(args, shell, estimate, async (estimated) => {
+): Promise<Ending> {
+  const dir = args.out ?? usualOutputFolder(args.job);
+  const clash = await outputClash(dir, args);
+  if (clash !== null) throw new UsageError(`--out ${dir} is ${clash.found}. ${clash.mend}.`);
+  const say = async (estimated: Estimate): Promise<ExitCode> => {
     const files = outputFiles(estimated);
-    const dir = args.out ?? usualOutputFolder(args.job);
-    const written = await writeOutputs(dir, files);
-    sayProblems(written.problems, shell);
-    if (written.problems.length > 0) return EXIT.inputHasErrors;
-    const names = files.map(({ name }) => name);
-    if (args.json) sayJson({ ...estimateJson(estimated), written: { dir, files: names } }, shell);
+    const { problems, earlier } = await writeOutputs(dir, files);
+    if (problems.length > 0) return refuse(problems, args.json, shell);
+    if (earlier !== null) shell.err(earlierText(dir, earlier));
+    const written = { dir, files: files.map(({ name }) => name), earlier };
+    if (args.json) sayJson({ ...estimateJson(estimated), written }, shell);
     else shell.out(`${summary(estimated)}\n${filesText(dir, files)}`);
     return EXIT.done;
-  });
+  };
+  return answer(args, shell, estimate, say, async () => outputBlock(dir));
+}
+
+/** What became of the files that were there before. */
+function earlierText(dir: string, { folder, files, replaced }: EarlierSet): string {
+  const kept = `the ${countText(files.length, "file")} of the earlier quote`;
+  return `note: ${kept}, ${replaced.length} of them different or gone now, are kept in ${join(dir, folder)}\n`;
 }
 
 function filesText(dir: string, files: ReturnType<typeof outputFiles>): string {

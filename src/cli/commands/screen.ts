@@ -1,11 +1,9 @@
 import { outputFiles } from "../../exports/output-files.ts";
 import { findJobFolders } from "../../files/find-jobs.ts";
-import { isThere } from "../../files/is-there.ts";
 import { keepFile } from "../../files/keep.ts";
-import { usualOutputFolder } from "../../files/output-folder.ts";
+import { outputClash, usualOutputFolder } from "../../files/output-folder.ts";
 import { writeOutputs } from "../../files/write.ts";
 import { keepChanges } from "../../job/keep.ts";
-import { nearest } from "../../names.ts";
 import type { Problem } from "../../problem.ts";
 import type { Changes } from "../../tui/changes.ts";
 import type { ExportOutcome, OpenedJob, SaveOutcome, Services } from "../../tui/services.ts";
@@ -25,7 +23,6 @@ export async function screen(
   const args = commandArguments(raw);
   const [job = null, surplus] = words;
   if (surplus !== undefined) throw new UsageError(`one job at a time, not also "${surplus}"`);
-  if (job !== null && !(await isThere(job))) throw new UsageError(unknownWord(job));
   if (!shell.terminal.stdin || !shell.terminal.stdout) {
     const example = `tallywright quote ${job ?? "JOB"}`;
     throw new UsageError(
@@ -63,6 +60,8 @@ function servicesFor(
     },
     startEstimate: (input, onProgress) => runner.start(input, onProgress),
     exportQuote: async (estimate, dir = usualOutputFolder(opened)): Promise<ExportOutcome> => {
+      const clash = await outputClash(dir, { job: opened, tables: args.tables });
+      if (clash !== null) return { kind: "refused", problems: [clash] };
       const { problems } = await writeOutputs(dir, outputFiles(estimate));
       if (problems.length > 0) return { kind: "refused", problems };
       return { kind: "written", dir, files: outputFiles(estimate).map(({ name }) => name) };
@@ -84,10 +83,4 @@ async function saveChanges({ path, input }: OpenedJob, changes: Changes): Promis
     problems.push(...faults);
   }
   return { files, problems };
-}
-
-function unknownWord(word: string): string {
-  const near = nearest(word, ["quote", "nest", "sheets", "time", "check", "explain"]);
-  const hint = near === null ? "" : `; did you mean ${near}?`;
-  return `"${word}" is neither a command nor a job on this disk${hint}`;
 }

@@ -4,12 +4,12 @@ import { nestJson } from "../../exports/nest-json.ts";
 import { answer } from "../answer.ts";
 import type { CommandArguments } from "../arguments.ts";
 import { EXIT } from "../exit.ts";
-import type { ExitCode } from "../exit.ts";
+import type { Ending } from "../exit.ts";
 import { sayJson } from "../report.ts";
 import type { Shell } from "../shell.ts";
 
 /** `sheets JOB`: the sizes there are for each material, and what each would cost. */
-export async function sheets(args: CommandArguments, shell: Shell): Promise<ExitCode> {
+export async function sheets(args: CommandArguments, shell: Shell): Promise<Ending> {
   return answer(args, shell, nestJob, (report) => {
     const { version, choices, figures } = nestJson(report);
     if (args.json) sayJson({ version, choices, figures }, shell);
