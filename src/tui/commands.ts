@@ -54,11 +54,19 @@ const REASONS: Partial<Record<CommandId, (state: State) => string | null>> = {
     if (saving) return "The changed numbers are being saved already";
     return job && isChanged(changes) ? null : "All numbers are as the job's files have them";
   },
-  choose: ({ jobs }) =>
-    jobs?.length ? null : "No job was found below this folder: o opens one by its path",
+  "next part": noSheet,
+  "previous part": noSheet,
+  choose: ({ jobs, opening }) => {
+    if (opening) return `${opening.path} is being opened`;
+    return jobs?.length ? null : "No job was found below this folder: o opens one by its path";
+  },
   reload: ({ path }) => (path === null ? "No job is open: o opens one" : null),
   notes: (state) => (hasNotes(state) ? null : "There are no problems, warnings or cautions"),
 };
+
+function noSheet({ estimate }: State): string | null {
+  return estimate?.stocks.length ? null : "There are no sheets yet";
+}
 
 function exportReason({ exporting, estimate, freshness, running }: State): string | null {
   if (exporting) return "The quote is being written already";
@@ -138,14 +146,7 @@ function over(state: State, overlay: Overlay | null): State {
 function interrupt(state: State): State {
   const { running, interrupted } = state;
   if (interrupted || running?.finishing) return { ...state, left: true };
-  if (running) {
-    const text = "Ending with the best so far; Ctrl-C again leaves";
-    return {
-      ...state,
-      running: { ...running, finishing: true },
-      notice: { text, tone: "caution" },
-    };
-  }
+  if (running) return { ...state, running: { ...running, finishing: true } };
   const text = hasUnsaved(state)
     ? "Changed numbers are neither saved nor exported; Ctrl-C again leaves all the same"
     : "Ctrl-C again leaves";

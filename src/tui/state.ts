@@ -154,7 +154,7 @@ export function selectedPart({ estimate, cursors }: State): string | null {
 export function standing(state: State): { readonly word: string; readonly tone: Tone } {
   const { running, estimate, freshness, problems, openProblems, opening, job } = state;
   if (opening) return { word: "opening", tone: "caution" };
-  if (running?.finishing) return { word: "finishing", tone: "caution" };
+  if (running?.finishing) return { word: "ending", tone: "caution" };
   if (running) {
     const shown = { stale: ", figures stale", "so far": ", best so far", current: "" }[freshness];
     return { word: `working${estimate ? shown : ""}`, tone: "caution" };

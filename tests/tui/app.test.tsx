@@ -122,7 +122,7 @@ describe("a changed quantity", () => {
     await soon(() => expect(app.services.started.length).toBe(2));
     app.type("\u0003");
     await soon(() => expect(app.services.started[1]?.finished).toBe(true));
-    expect(app.frame()).toContain("finishing");
+    await soon(() => expect(app.frame()).toContain("ending with the first result"));
   });
 
   it("shows the best so far", async () => {

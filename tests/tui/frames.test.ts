@@ -152,7 +152,7 @@ describe("states are words", () => {
   it("working, stale, problems", () => {
     expect(frame(press(readyState(), "+"))).toMatch(/working, figures stale *\n/);
     expect(frame(press(readyState(), "+", "ctrl-c"))).toMatch(
-      /finishing\n[^]*Ending with the best so far/,
+      /ending\n[^]*ending with the first result, Ctrl-C again leaves/,
     );
     expect(frame(press(failedState(SMALL, 1), "escape"))).toContain("problems");
   });
@@ -195,6 +195,28 @@ describe("small windows", () => {
 });
 
 describe("names from files", () => {
+  it.each([
+    "a name of eighty characters, as they come out of drawing programs that join all",
+    "部品名".repeat(15),
+    "\u{1F986}".repeat(40),
+    "שלום עולם ".repeat(8),
+  ])("that are very long leave the rest in sight: %s", (name) => {
+    const estimate = fixtureEstimate();
+    const [first, ...rest] = estimate.parts;
+    const parts = first ? [{ ...first, name }, ...rest] : rest;
+    const state = after(press(readyState(), "r"), {
+      kind: "opened",
+      request: 2,
+      result: { value: openedJob("other"), problems: [] },
+    });
+    const value = { ...estimate, title: name, pieceName: name, parts };
+    const long = after(state, { kind: "estimated", run: 2, result: { value, problems: [] } });
+    expect(frame(long)).toMatch(/…? {2}4 x .*ready\n/);
+    expect(frame(long)).toMatch(/part 1 of 3, from parts\.csv/);
+    expect(frame(press(long, "enter"))).toMatch(/1 to 99999, now 3/);
+    expect(frame(press(long, "m", "7"))).toMatch(/: 7 {3}1 to 99999, now 4/);
+  });
+
   it("can not steer the terminal", () => {
     const estimate = fixtureEstimate();
     const evil = { ...estimate, title: "a\u001B[2Jb\u0007\u202E" };

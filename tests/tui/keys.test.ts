@@ -117,6 +117,7 @@ describe("a command that can not run", () => {
       "save",
       "pieces",
       "to part",
+      "next part",
       "choose",
       "reload",
       "notes",

@@ -119,7 +119,7 @@ function message(state: State): Line {
     );
   if (exporting) return plain("writing the quote", "caution");
   if (saving) return plain("saving the changed numbers", "caution");
-  if (running) return plain(progressText(running), "caution");
+  if (running) return plain(progressText(running, state.freshness), "caution");
   if (!isChanged(state.changes)) return plain("");
   return plain(`Changed, not in the job's files yet: ${changesText(state)}`, "caution");
 }

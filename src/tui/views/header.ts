@@ -7,7 +7,7 @@ import { piecesOf } from "../changes.ts";
 import { PANELS, standing, totalText } from "../state.ts";
 import type { PanelName, State } from "../state.ts";
 import { isReading } from "./reading.ts";
-import { displayWidth } from "../text.ts";
+import { cut, displayWidth } from "../text.ts";
 
 /** What is quoted and how it stands; below it the way of the quote, with a figure at every stage. */
 
@@ -23,18 +23,20 @@ export function headerLines(state: State, columns: number): readonly Line[] {
   return [titleLine(state, columns), fit(wayLine(state, columns), columns)];
 }
 
+/** A long title gives way to what stands beside it. */
 function titleLine(state: State, columns: number): Line {
   const { estimate, job, opening, openProblems, problems } = state;
   const title = estimate?.title ?? job?.path ?? opening?.path ?? "tallywright";
   const { word, tone } = standing(state);
   const count = new Set([...openProblems, ...problems, ...(estimate?.warnings ?? [])]).size;
-  const notes = count > 0 ? `${count} to read, p  ` : "";
   const right: Line = [
-    { text: notes, tone: "caution" },
+    { text: count > 0 ? `${count} to read, p  ` : "", tone: "caution" },
     { text: word, tone },
   ];
   const pieces = estimate ? `  ${piecesText(state, estimate)}` : "";
-  return ends([{ text: title, tone: "title" }, { text: pieces }], right, columns);
+  const free =
+    columns - lineWidth(right) - 1 - Math.min(displayWidth(pieces), Math.floor(columns / 3));
+  return ends([{ text: cut(title, free), tone: "title" }, { text: pieces }], right, columns);
 }
 
 /** `12 x way-marker`, with a mark while the figures are for another number. */

@@ -7,6 +7,7 @@ import type { Line } from "../line.ts";
 import { piecesOf, quantityOf } from "../changes.ts";
 import { selectedPart } from "../state.ts";
 import type { State } from "../state.ts";
+import { cut, displayWidth } from "../text.ts";
 
 /** The parts list with what it comes to, and a closer look at the part under the cursor. */
 
@@ -28,7 +29,7 @@ export function partsPanel(state: State, cells: number, rows: number): readonly 
     plain(`  ${heading}`, "muted"),
     ...list,
     ...blank,
-    ...(chosen ? details(chosen, estimate.parts.length, cursors.parts) : []),
+    ...(chosen ? details(chosen, estimate.parts.length, cursors.parts, cells) : []),
   ];
 }
 
@@ -63,23 +64,32 @@ function row(cells: number, texts: readonly string[]): string {
   ]);
 }
 
-function details(part: EstimatedPart, count: number, index: number): readonly Line[] {
+function details(
+  part: EstimatedPart,
+  count: number,
+  index: number,
+  cells: number,
+): readonly Line[] {
   const { geometry, note } = part;
   const worked = [
     counted(geometry.roundHoles.length, "round hole"),
     ...(geometry.engravings.length > 0 ? ["engraved"] : []),
     ...(geometry.scores.length > 0 ? ["scored"] : []),
   ];
-  const cut = trimmed(geometry.cutLengthMm / 1000, 3);
+  const cutLength = trimmed(geometry.cutLengthMm / 1000, 3);
   const area = trimmed(geometry.areaMm2 / 100, 1);
   const drawn = `${geometry.place.file}${geometry.place.line === null ? "" : `, line ${geometry.place.line}`}`;
+  const where = `  part ${index + 1} of ${count}, from ${drawn}`;
   return [
     plain(""),
     [
-      { text: part.name, tone: "title" },
-      { text: `  part ${index + 1} of ${count}, from ${drawn}` },
+      {
+        text: cut(part.name, Math.max(Math.floor(cells / 3), cells - displayWidth(where))),
+        tone: "title",
+      },
+      { text: where },
     ],
-    plain(`${sizeText(part)} mm, cut length ${cut} m, face ${area} cm²`),
+    plain(`${sizeText(part)} mm, cut length ${cutLength} m, face ${area} cm²`),
     plain(worked.join(", ")),
     plain(note === "" ? "no note" : note, "muted"),
   ];

@@ -1,7 +1,7 @@
 import { isError } from "../../problem.ts";
 import { plain, windowStart } from "../line.ts";
 import type { Line } from "../line.ts";
-import type { State } from "../state.ts";
+import type { Running, State } from "../state.ts";
 import { bodyRows } from "./reading.ts";
 
 /** Before there is anything to show: which jobs there are, what is awaited, what to do next. */
@@ -45,7 +45,13 @@ function nothingFound(): readonly Line[] {
 /** A job is open and has no estimate yet. */
 export function waitingLines({ running, problems, opening }: State): readonly Line[] {
   if (opening) return [plain(`Opening ${opening.path}`)];
-  if (running) return [plain("Working out the first estimate.")];
+  if (running)
+    return [
+      plain("Working out the first estimate."),
+      plain(""),
+      plain("The first figures come when every size of sheet has been tried once;"),
+      plain("after that they only get better, and Ctrl-C ends with the best so far."),
+    ];
   const count = problems.filter(isError).length;
   return [
     plain(
@@ -57,15 +63,14 @@ export function waitingLines({ running, problems, opening }: State): readonly Li
   ];
 }
 
-/** `nesting birch-plywood 5 mm, 3 of 12, 4 s`. */
-export function progressText({
-  stage,
-  done,
-  of,
-  elapsedS,
-  finishing,
-}: NonNullable<State["running"]>): string {
+/** `nesting birch-plywood 5 mm, 3 of 12, 4 s`; ending early takes until there is a first result. */
+export function progressText(
+  { stage, done, of, elapsedS, finishing }: Running,
+  freshness: State["freshness"],
+): string {
   const count = of > 0 ? `, ${done} of ${of}` : "";
-  const verb = finishing ? "finishing with the best so far: " : "";
-  return `${verb}${stage}${count}, ${elapsedS} s`;
+  const progress = `${stage}${count}, ${elapsedS} s`;
+  if (!finishing) return progress;
+  const which = freshness === "stale" ? "first result" : "best so far";
+  return `ending with the ${which}, Ctrl-C again leaves: ${progress}`;
 }
