@@ -28,19 +28,6 @@ export interface Doubts {
 
 export const NO_DOUBTS: Doubts = { tables: new Map(), errors: [], parts: false };
 
-/** Whether faults of a CSV leave unknown which rows there are, or what stands in them. */
-export function hidesRows(problems: readonly Problem[]): boolean {
-  return problems.some(({ code }) => FILE_FAULTS.has(code));
-}
-
-const FILE_FAULTS = new Set([
-  "empty-file",
-  "header-not-first",
-  "unknown-separator",
-  "column-twice",
-  "csv-quotes",
-]);
-
 /** Whether a row with these cells may be one that could not be read. */
 export function mayHold({ tables }: Pick<Doubts, "tables">, file: string, wanted: Wanted): boolean {
   const doubt = tables.get(file);

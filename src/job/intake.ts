@@ -36,7 +36,7 @@ export function collectIntake(
   texts: IntakeTexts,
   need: Need,
 ): Intake & Pick<Collected, "materials" | "problems"> & { readonly doubts: Doubts } {
-  const { job, materials, problems } = collectJob(texts.jobName, texts.job, texts);
+  const { job, named, materials, problems } = collectJob(texts.jobName, texts.job, texts);
   const ofJob = jobTables(texts.job);
   const read = collectTables({ builtIn: texts.tables, ofJob, date: job.date });
   const doubts = {
@@ -44,7 +44,7 @@ export function collectIntake(
     errors: problems.filter(isError),
     parts: job.parts.length === 0 || job.parts.length < materials.length,
   };
-  const references = checkReferences(job, read.tables, need, doubts);
+  const references = checkReferences(named, read.tables, need, doubts);
   const spelled = spelledAsTables(job, read.tables);
   const all = [...problems, ...read.problems, ...unsaid(references, read.problems)];
   return { job: spelled, tables: read.tables, materials, doubts, problems: all };

@@ -1,5 +1,7 @@
 import type { Place, Problem } from "../problem.ts";
-import { amount, choice, day, text, whole } from "./cells.ts";
+import { choice, day, text, wholeUpTo } from "./cells.ts";
+import { MOST } from "./limits.ts";
+import { SETTING_KINDS } from "./setting-kinds.ts";
 import { SETTING_NAMES } from "./types.ts";
 import type { LineRule, Setting, SettingName, SourceText } from "./types.ts";
 import { YamlReader } from "./yaml-map.ts";
@@ -69,7 +71,7 @@ export function readJobFile(source: SourceText): JobFileRead {
     customer: said("customer") ?? "",
     reference: said("reference") ?? "",
     date: yaml.value(fields.get("date"), day),
-    pieces: yaml.value(fields.get("pieces"), whole) ?? 1,
+    pieces: yaml.value(fields.get("pieces"), wholeUpTo(MOST.each)) ?? 1,
     piecesPlace: fields.get("pieces")?.place ?? null,
     pieceName: said("piece_name") ?? "piece",
     machine: said("machine"),
@@ -124,7 +126,7 @@ function readPrice(
   for (const name of SETTING_NAMES) {
     const field = fields.get(name);
     const mend = "Write the number, or remove the line to take the table's";
-    const value = field === undefined ? null : yaml.needed(field, amount, mend);
+    const value = field === undefined ? null : yaml.needed(field, SETTING_KINDS[name], mend);
     if (field !== undefined && value !== null)
       settings.set(name, { value, place: field.place, cited: null });
   }

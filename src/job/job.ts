@@ -3,10 +3,10 @@ import type { Checked, Place, Problem } from "../problem.ts";
 import { NO_JOB_FILE, readJobFile } from "./job-file.ts";
 import type { JobFile, JobFileRead } from "./job-file.ts";
 import { readHandWork, readHardwareUses, readLengthUses } from "./lists.ts";
-import type { ListRead } from "./lists.ts";
 import { mendName, plainName } from "../names.ts";
 import { readPartsList, withQuantities } from "./parts-list.ts";
 import type { PartsRead } from "./parts-list.ts";
+import type { Named } from "./references.ts";
 import type { Job, Part, SourceText } from "./types.ts";
 
 /** Copies in all; more is a slip in a quantity, and would only wear out the machine. */
@@ -37,6 +37,8 @@ export interface Changed {
 /** What could be read of a job, with everything that is wrong with it. */
 export interface Collected {
   readonly job: Job;
+  /** What every row names, also of faulty ones. */
+  readonly named: Named;
   /** Of every row of the parts list, also of faulty ones. */
   readonly materials: PartsRead["materials"];
   readonly problems: readonly Problem[];
@@ -65,14 +67,21 @@ export function collectJob(
     piecesPlace: piecesPlace ?? { file: list?.name ?? "parts.csv", line: null, column: null },
     ...(machinePlace === null ? {} : { machinePlace }),
     parts: read.parts,
-    hardware: usesOf(hardware),
-    lengths: usesOf(lengths),
-    handWork: usesOf(handWork),
+    hardware: hardware?.uses ?? [],
+    lengths: lengths?.uses ?? [],
+    handWork: handWork?.uses ?? [],
+  };
+  const named: Named = {
+    ...job,
+    parts: read.named,
+    hardware: hardware?.named ?? [],
+    lengths: lengths?.named ?? [],
+    handWork: handWork?.named ?? [],
   };
   const lists = [jobFile, read, hardware, lengths, handWork];
   const problems = lists.flatMap((one) => one?.problems ?? []);
   const all = [...problems, ...tooMany(job), ...strayFiles(texts, list)];
-  return { job, materials: read.materials, problems: all };
+  return { job, named, materials: read.materials, problems: all };
 }
 
 /** The job's own rows of the price tables: the CSV files in its folder `tables`. */
@@ -97,7 +106,7 @@ function readParts(
   quantities: Readonly<Record<string, number>>,
 ): PartsRead {
   if (list === null) {
-    return { parts: [], names: [], materials: [], problems: [noPartsList(texts)] };
+    return { parts: [], named: [], names: [], materials: [], problems: [noPartsList(texts)] };
   }
   const place: Place = { file: list.name, line: null, column: null };
   return withQuantities(readPartsList(list, texts), quantities, place);
@@ -137,10 +146,6 @@ function readFirst<T>(
     .map((wanted) => texts.find(({ name }) => plainName(name) === wanted))
     .find((one) => one !== undefined);
   return text === undefined ? null : read(text);
-}
-
-function usesOf<T>(list: ListRead<T> | null): readonly T[] {
-  return list?.uses ?? [];
 }
 
 function tooMany({ parts, pieces, piecesPlace }: Job): readonly Problem[] {

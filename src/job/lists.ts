@@ -1,21 +1,36 @@
 import { errorAt, inColumn, warningAt } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
-import { amount, choice, length, notNegative, positive, text, whole } from "./cells.ts";
-import { eitherOf, mendName, plainName, spelling } from "../names.ts";
+import {
+  amount,
+  amountUpTo,
+  choice,
+  length,
+  notNegativeUpTo,
+  positiveUpTo,
+  text,
+  wholeUpTo,
+} from "./cells.ts";
+import { choicesFor, mendName, plainName, spelling } from "../names.ts";
 import { optional, readRows, required } from "./rows.ts";
-import type { Row } from "./rows.ts";
+import type { Readable, ValuesOf } from "./rows.ts";
+import { lengthText } from "../units.ts";
+import { MOST } from "./limits.ts";
+import type { NamedItem, NamedLength, NamedTask } from "./references.ts";
 import type { HandWorkUse, HardwareUse, LengthUse, SourceText } from "./types.ts";
 
 /** The lists beside the parts: hardware.csv, lengths.csv and hand-work.csv of the job folder. */
 
-export interface ListRead<T> {
+export interface ListRead<T, N> {
+  /** Rows without a fault. */
   readonly uses: readonly T[];
+  /** What all rows name, also faulty ones. */
+  readonly named: readonly N[];
   readonly problems: readonly Problem[];
 }
 
 const HARDWARE_USE_COLUMNS = {
   item: required("item", text),
-  quantity: required("qty", positive),
+  quantity: required("qty", positiveUpTo(MOST.each)),
   per: optional("per", choice(["order", "piece", "part", "hole"]), "piece" as const),
   part: optional("part", text, null),
   holeDiameterMm: optional("hole diameter", length, null),
@@ -26,7 +41,7 @@ const LENGTH_USE_COLUMNS = {
   name: required("name", text),
   stock: required("stock", text),
   lengthMm: required("length", length),
-  quantity: required("qty", whole),
+  quantity: required("qty", wholeUpTo(MOST.each)),
   finish: optional("finish", text, null),
   note: optional("note", text, ""),
 };
@@ -34,8 +49,8 @@ const LENGTH_USE_COLUMNS = {
 const HAND_WORK_COLUMNS = {
   task: required("task", text),
   part: optional("part", text, null),
-  quantity: optional("qty", notNegative, 1),
-  minutes: optional("minutes", amount, null),
+  quantity: optional("qty", notNegativeUpTo(MOST.times), 1),
+  minutes: optional("minutes", amountUpTo(MOST.minutes, amount.expected), null),
   note: optional("note", text, ""),
 };
 
@@ -45,9 +60,10 @@ const QUANTITY_NAMES = { quantity: "qty", count: "qty", pcs: "qty" };
 export function readHardwareUses(
   source: SourceText,
   partNames: readonly string[],
-): ListRead<HardwareUse> {
-  const { rows, problems } = readRows(source, HARDWARE_USE_COLUMNS, QUANTITY_NAMES);
-  const faults = rows.flatMap((row) => [
+): ListRead<HardwareUse, NamedItem> {
+  const { rows, readable, problems } = readRows(source, HARDWARE_USE_COLUMNS, QUANTITY_NAMES);
+  const named = readable.map(({ place, values: { item } }) => ({ place, item }));
+  const faults = readable.flatMap((row) => [
     ...unknownPart(row, partNames),
     ...partAndPer(row),
     ...holeAndPer(row),
@@ -63,13 +79,15 @@ export function readHardwareUses(
       place,
     }),
   );
-  return { uses, problems: [...problems, ...faults] };
+  return { uses, named, problems: [...problems, ...faults] };
 }
 
-export function readLengthUses(source: SourceText): ListRead<LengthUse> {
-  const { rows, problems } = readRows(source, LENGTH_USE_COLUMNS, QUANTITY_NAMES);
+export function readLengthUses(source: SourceText): ListRead<LengthUse, NamedLength> {
+  const { rows, readable, problems } = readRows(source, LENGTH_USE_COLUMNS, QUANTITY_NAMES);
+  const named = readable.map(({ place, values: { stock, finish } }) => ({ place, stock, finish }));
   const first = new Map<string, Place>();
-  const faults = rows.flatMap(({ place, values: { name } }) => {
+  const faults = readable.flatMap(({ place, values: { name } }) => {
+    if (name === undefined) return [];
     const twin = first.get(plainName(name));
     if (twin === undefined) first.set(plainName(name), place);
     return twin === undefined ? [] : [lengthTwice(place, name, twin)];
@@ -83,16 +101,17 @@ export function readLengthUses(source: SourceText): ListRead<LengthUse> {
     note,
     place,
   }));
-  return { uses, problems: [...problems, ...faults] };
+  return { uses, named, problems: [...problems, ...faults] };
 }
 
 /** @param partNames of the parts list, among which a named part must be. */
 export function readHandWork(
   source: SourceText,
   partNames: readonly string[],
-): ListRead<HandWorkUse> {
-  const { rows, problems } = readRows(source, HAND_WORK_COLUMNS, QUANTITY_NAMES);
-  const faults = rows.flatMap((row) => unknownPart(row, partNames));
+): ListRead<HandWorkUse, NamedTask> {
+  const { rows, readable, problems } = readRows(source, HAND_WORK_COLUMNS, QUANTITY_NAMES);
+  const named = readable.map(({ place, values: { task } }) => ({ place, task }));
+  const faults = readable.flatMap((row) => unknownPart(row, partNames));
   const uses = rows.map(({ place, values: { task, part, quantity, minutes, note } }) => ({
     task,
     part: spelled(part, partNames),
@@ -102,7 +121,7 @@ export function readHandWork(
     place,
   }));
   const silent = rows.length === 0 && problems.length === 0;
-  return { uses, problems: [...problems, ...faults, ...(silent ? [noTask(source)] : [])] };
+  return { uses, named, problems: [...problems, ...faults, ...(silent ? [noTask(source)] : [])] };
 }
 
 function spelled(part: string | null, names: readonly string[]): string | null {
@@ -111,24 +130,28 @@ function spelled(part: string | null, names: readonly string[]): string | null {
 
 /** Says nothing when no part could be read at all: then that is what needs mending. */
 function unknownPart(
-  { place, values: { part } }: { place: Place; values: { part: string | null } },
+  { place, values: { part } }: { place: Place; values: Readable<{ part: string | null }> },
   names: readonly string[],
 ): readonly Problem[] {
-  if (part === null || names.length === 0 || spelling(part, names) !== null) return [];
+  if (part === undefined || part === null || names.length === 0 || spelling(part, names) !== null)
+    return [];
   return [
     errorAt(inColumn(place, "part"), {
       code: "unknown-part",
       found: part,
-      expected: `a part of the parts list: ${eitherOf(names)}`,
+      expected: `a part of the parts list: ${choicesFor(part, names, "it")}`,
       mend: mendName(part, names, "add it to the parts list"),
     }),
   ];
 }
 
-function partAndPer({
-  place,
-  values: { per, part },
-}: Row<typeof HARDWARE_USE_COLUMNS>): readonly Problem[] {
+interface HardwareCells {
+  readonly place: Place;
+  readonly values: Readable<ValuesOf<typeof HARDWARE_USE_COLUMNS>>;
+}
+
+function partAndPer({ place, values: { per, part } }: HardwareCells): readonly Problem[] {
+  if (per === undefined || part === undefined) return [];
   const counted = per === "part" || per === "hole";
   if (counted === (part !== null)) return [];
   return [
@@ -143,15 +166,12 @@ function partAndPer({
   ];
 }
 
-function holeAndPer({
-  place,
-  values: { per, holeDiameterMm },
-}: Row<typeof HARDWARE_USE_COLUMNS>): readonly Problem[] {
-  if (holeDiameterMm === null || per === "hole") return [];
+function holeAndPer({ place, values: { per, holeDiameterMm } }: HardwareCells): readonly Problem[] {
+  if (typeof holeDiameterMm !== "number" || per === undefined || per === "hole") return [];
   return [
     errorAt(inColumn(place, "hole diameter"), {
       code: "hole-not-used",
-      found: String(holeDiameterMm),
+      found: lengthText(holeDiameterMm),
       expected: `an empty cell, because it is counted by ${per}`,
       mend: "Empty the cell, or write hole under per",
     }),

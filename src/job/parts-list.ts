@@ -3,10 +3,10 @@ import type { Place, Problem } from "../problem.ts";
 import { whole } from "./cells.ts";
 import { missingColumn } from "./header.ts";
 import { nearest, plainName } from "../names.ts";
-import { hidesRows } from "./doubts.ts";
 import { OTHER_NAMES, PART_COLUMNS } from "./part-columns.ts";
 import type { PartRow } from "./part-columns.ts";
 import { readForm } from "./part-form.ts";
+import type { NamedPart } from "./references.ts";
 import { readRows } from "./rows.ts";
 import type { RowsRead } from "./rows.ts";
 import type { Part, SourceText } from "./types.ts";
@@ -20,6 +20,8 @@ export interface MaterialNamed {
 export interface PartsRead {
   /** Parts without a fault, in the order of the list. */
   readonly parts: readonly Part[];
+  /** What all rows name, also faulty ones. */
+  readonly named: readonly NamedPart[];
   /** Names of all rows, also of faulty ones; none when there may be more than are known. */
   readonly names: readonly string[];
   /** Of all rows, also of faulty ones: whether a material is safe must not wait for another cell. */
@@ -56,9 +58,15 @@ export function readPartsList(list: SourceText, texts: readonly SourceText[]): P
     place,
     material: cells["material"] ?? "",
   }));
-  const nameless = hidesRows(read.problems) || read.named.length < read.texts.length;
+  const nameless = read.unreadable || read.named.length < read.texts.length;
   const names = nameless ? [] : read.named;
-  return { parts, names, materials, problems };
+  const named = read.readable.map(({ place, values: { material, thicknessMm, finish } }) => ({
+    place,
+    material,
+    thicknessMm,
+    finish,
+  }));
+  return { parts, named, names, materials, problems };
 }
 
 /**
@@ -66,10 +74,11 @@ export function readPartsList(list: SourceText, texts: readonly SourceText[]): P
  * @param quantities by part name.
  */
 export function withQuantities(
-  { parts, names, materials, problems }: PartsRead,
+  read: PartsRead,
   quantities: Readonly<Record<string, number>>,
   list: Place,
 ): PartsRead {
+  const { parts, names, problems } = read;
   const byName = new Map(
     Object.entries(quantities).map(([name, value]) => [plainName(name), value]),
   );
@@ -84,7 +93,7 @@ export function withQuantities(
     const quantityPlace = inColumn(part.place, "qty, changed on screen");
     return quantity === undefined ? part : Object.assign({}, part, { quantity, quantityPlace });
   });
-  return { parts: changed, names, materials, problems: [...problems, ...faults] };
+  return { ...read, parts: changed, problems: [...problems, ...faults] };
 }
 
 function partOf({ values, place, other }: PartRow, form: Part["form"]): Part {

@@ -1,13 +1,30 @@
 import { errorAt, inColumn } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
 import { lengthText } from "../units.ts";
-import { eitherOf, mendName, sameText, spelling } from "../names.ts";
+import { choicesFor, eitherOf, mendName, sameText, spelling } from "../names.ts";
 import { jobFileInDoubt, mayHold, NO_DOUBTS } from "./doubts.ts";
 import type { Doubts } from "./doubts.ts";
-import type { Job, Part, Tables } from "./types.ts";
+import { fineSums } from "./price-checks.ts";
+import type { Readable } from "./rows.ts";
+import type { HandWorkUse, HardwareUse, Job, LengthUse, Part, Tables } from "./types.ts";
 
 /** How much of the tables a command needs. */
 export type Need = "nest" | "time" | "quote";
+
+/** What a job names, row by row; undefined is a cell that could not be read. */
+export interface Named extends Pick<Job, "machine" | "machinePlace" | "settings"> {
+  readonly parts: readonly NamedPart[];
+  readonly hardware: readonly NamedItem[];
+  readonly lengths: readonly NamedLength[];
+  readonly handWork: readonly NamedTask[];
+}
+
+export type NamedPart = At<Pick<Part, "material" | "thicknessMm" | "finish">>;
+export type NamedItem = At<Pick<HardwareUse, "item">>;
+export type NamedLength = At<Pick<LengthUse, "stock" | "finish">>;
+export type NamedTask = At<Pick<HandWorkUse, "task">>;
+
+type At<V> = Readable<V> & { readonly place: Place };
 
 /** Thicknesses this near are the same sheet, mm. */
 const SAME_THICKNESS_MM = 0.001;
@@ -18,7 +35,7 @@ const SAME_THICKNESS_MM = 0.001;
  * @param doubts what of job and tables could not be read, and so is not called missing.
  */
 export function checkReferences(
-  job: Job,
+  job: Named,
   tables: Tables,
   need: Need,
   doubts: Doubts = NO_DOUBTS,
@@ -74,46 +91,42 @@ function thicknessesOf(material: string, { sheets }: Tables): readonly number[] 
   return [...new Set(rows.map(({ thicknessMm }) => thicknessMm))].toSorted((a, b) => a - b);
 }
 
-function stockedThickness({ material, thicknessMm }: Part, tables: Tables): number | null {
+type Stock = Pick<Part, "material" | "thicknessMm">;
+
+function stockedThickness({ material, thicknessMm }: Stock, tables: Tables): number | null {
   const gap = (mm: number): number => Math.abs(mm - thicknessMm);
   const [best] = thicknessesOf(material, tables).toSorted((a, b) => gap(a) - gap(b));
   return best !== undefined && gap(best) <= SAME_THICKNESS_MM ? best : null;
 }
 
-function sheetProblems(job: Job, tables: Tables, doubts: Doubts): readonly Problem[] {
+function sheetProblems(job: Named, tables: Tables, doubts: Doubts): readonly Problem[] {
   const anySheet = mayHold(doubts, "sheets.csv", {});
   if (tables.sheets.length === 0)
     return anySheet ? [] : [emptyTable("sheets.csv", "a row for each sheet sold")];
   const materials = materialsOf(tables);
-  return job.parts.flatMap((part) => {
-    const { material, thicknessMm } = part;
-    const wanted = { material, "thickness mm": thicknessMm };
-    if (mayHold(doubts, "sheets.csv", wanted)) return [];
-    if (spelling(part.material, materials) === null)
-      return [
-        unknown(
-          part.place,
-          "material",
-          part.material,
-          "a material of the price table sheets.csv",
-          materials,
-        ),
-      ];
-    return stockedThickness(part, tables) === null ? [unknownThickness(part, tables)] : [];
+  return job.parts.flatMap(({ place, material, thicknessMm }) => {
+    if (material === undefined) return [];
+    const size = thicknessMm === undefined ? {} : { "thickness mm": thicknessMm };
+    if (mayHold(doubts, "sheets.csv", { material, ...size })) return [];
+    if (spelling(material, materials) === null)
+      return [unknown(place, "material", material, MATERIAL, materials)];
+    if (thicknessMm === undefined) return [];
+    const stock = { material, thicknessMm };
+    return stockedThickness(stock, tables) === null ? [unknownThickness(place, stock, tables)] : [];
   });
 }
 
-function unknownThickness({ place, material, thicknessMm }: Part, tables: Tables): Problem {
+function unknownThickness(place: Place, { material, thicknessMm }: Stock, tables: Tables): Problem {
   const stocked = thicknessesOf(material, tables).map(lengthText);
   return errorAt(inColumn(place, "thickness"), {
     code: "unknown-thickness",
     found: lengthText(thicknessMm),
-    expected: `a thickness in which ${material} is stocked: ${eitherOf(stocked)}`,
+    expected: `a thickness in which ${material} is stocked: ${eitherOf(stocked, stocked.length)}`,
     mend: "Choose one of these, or add the sheet to sheets.csv",
   });
 }
 
-function machineProblems(job: Job, tables: Tables, doubts: Doubts): readonly Problem[] {
+function machineProblems(job: Named, tables: Tables, doubts: Doubts): readonly Problem[] {
   const machines = idsOf(tables.machines);
   const inDoubt =
     job.machine === null &&
@@ -126,15 +139,7 @@ function machineProblems(job: Job, tables: Tables, doubts: Doubts): readonly Pro
   if (spelling(named, machines) !== null) return [];
   const file = job.machine === null ? "settings.csv" : "job.yaml";
   const place: Place = job.machinePlace ?? { file, line: null, column: null };
-  return [
-    unknown(
-      place,
-      place.column ?? "machine",
-      named,
-      "a machine of the price table machines.csv",
-      machines,
-    ),
-  ];
+  return [unknown(place, place.column ?? "machine", named, MACHINE, machines)];
 }
 
 function noMachine(machines: readonly string[]): Problem {
@@ -149,11 +154,12 @@ function noMachine(machines: readonly string[]): Problem {
   );
 }
 
-function quoteProblems(job: Job, tables: Tables, doubts: Doubts): readonly Problem[] {
+function quoteProblems(job: Named, tables: Tables, doubts: Doubts): readonly Problem[] {
   const { hardware, lengths, handWork } = job;
   const noneSaid = tables.currency === null && !mayHold(doubts, "settings.csv", { id: "currency" });
   return [
     ...(noneSaid ? [noCurrency()] : []),
+    ...fineSums([job.settings, tables.settings], tables),
     ...finishProblems(job, tables, doubts),
     ...hardware.flatMap(({ place, item }) => named(place, "item", item, ITEM, tables, doubts)),
     ...lengths.flatMap(({ place, stock }) => named(place, "stock", stock, SECTION, tables, doubts)),
@@ -163,13 +169,24 @@ function quoteProblems(job: Job, tables: Tables, doubts: Doubts): readonly Probl
 }
 
 /** A table that names refer to. */
-interface Referred {
+interface Table {
   readonly file: string;
   /** Completes "expected ...". */
   readonly what: string;
+}
+
+interface Referred extends Table {
   readonly of: (tables: Tables) => readonly { readonly id: string }[];
 }
 
+const MATERIAL: Table = {
+  file: "sheets.csv",
+  what: "a material of the price table sheets.csv",
+};
+const MACHINE: Table = {
+  file: "machines.csv",
+  what: "a machine of the price table machines.csv",
+};
 const ITEM: Referred = {
   file: "hardware.csv",
   what: "an item of the price table hardware.csv",
@@ -214,12 +231,12 @@ function noCurrency(): Problem {
 }
 
 function finishProblems(
-  { parts, lengths }: Job,
+  { parts, lengths }: Named,
   tables: Tables,
   doubts: Doubts,
 ): readonly Problem[] {
   const used = [...parts, ...lengths].flatMap(({ place, finish }) =>
-    finish === null ? [] : [{ place, finish }],
+    typeof finish === "string" ? [{ place, finish }] : [],
   );
   const steps = tables.finishes.filter(({ id }) => used.some(({ finish }) => sameText(finish, id)));
   return [
@@ -228,8 +245,12 @@ function finishProblems(
   ];
 }
 
-function rateProblems(task: string, tables: Tables, doubts: Doubts): readonly Problem[] {
-  const row = tables.tasks.find(({ id }) => sameText(id, task));
+function rateProblems(
+  task: string | undefined,
+  tables: Tables,
+  doubts: Doubts,
+): readonly Problem[] {
+  const row = tables.tasks.find(({ id }) => task !== undefined && sameText(id, task));
   if (row === undefined) return [];
   return named(row.place, "rate", row.rate, RATE, tables, doubts);
 }
@@ -237,28 +258,29 @@ function rateProblems(task: string, tables: Tables, doubts: Doubts): readonly Pr
 function named(
   place: Place,
   column: string,
-  name: string,
-  { file, what, of }: Referred,
+  name: string | undefined,
+  table: Referred,
   tables: Tables,
   doubts: Doubts,
 ): readonly Problem[] {
-  const known = idsOf(of(tables));
-  if (spelling(name, known) !== null || mayHold(doubts, file, { id: name })) return [];
-  return [unknown(place, column, name, what, known)];
+  const known = idsOf(table.of(tables));
+  if (name === undefined || spelling(name, known) !== null) return [];
+  if (mayHold(doubts, table.file, { id: name })) return [];
+  return [unknown(place, column, name, table, known)];
 }
 
 function unknown(
   place: Place,
   column: string,
   found: string,
-  what: string,
+  { file, what }: Table,
   known: readonly string[],
 ): Problem {
   return errorAt(inColumn(place, column), {
     code: `unknown-${column}`,
     found,
-    expected: `${what}: ${eitherOf(known)}`,
-    mend: mendName(found, known, "add it to the table"),
+    expected: `${what}: ${choicesFor(found, known, file)}`,
+    mend: mendName(found, known, `add it to ${file}`),
   });
 }
 

@@ -93,6 +93,7 @@ export function readRows<C extends Columns>(
     .map(({ line, cells }) => readRow<C>({ ...head, line }, cells, fields, comma));
   const complete = requiredNames(columns).every((name) => !absent.has(name));
   const named = table.rows.map(({ cells }) => cells[fields[0]?.key ?? ""] ?? "");
+  const unnamed = absent.get(names[0]?.name ?? "") === "";
   return {
     rows: read.flatMap(({ row, problems }) => (complete && problems.length === 0 ? [row] : [])),
     readable: read.map(({ row }) => row),
@@ -100,7 +101,7 @@ export function readRows<C extends Columns>(
     texts: table.rows.map(({ line, cells }) => ({ place: { ...head, line }, cells })),
     head,
     absent,
-    unreadable: table.problems.some(({ code }) => code !== "csv-surplus-cells"),
+    unreadable: unnamed || table.problems.some(({ code }) => code !== "csv-surplus-cells"),
     problems: [...table.problems, ...ofHeader, ...read.flatMap(({ problems }) => problems)],
   };
 }

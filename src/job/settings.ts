@@ -2,8 +2,8 @@ import type { Currency } from "../money.ts";
 import { currencyOf } from "../money.ts";
 import { errorAt, inColumn } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
-import { amount } from "./cells.ts";
 import { mendName, sameText, spelling } from "../names.ts";
+import { SETTING_KINDS } from "./setting-kinds.ts";
 import { SETTING_NAMES } from "./types.ts";
 import type { Setting, SettingName, TableRow } from "./types.ts";
 
@@ -31,8 +31,8 @@ export function readSettings(rows: readonly SettingRow[]): SettingsRead {
   for (const row of rows) {
     const name = SETTING_NAMES.find((known) => sameText(known, row.id));
     if (name !== undefined) {
-      const value = amount.read(row.value);
-      if (value === null) problems.push(wrongAmount(row));
+      const value = SETTING_KINDS[name].read(row.value);
+      if (value === null) problems.push(wrongAmount(row, name));
       else settings.set(name, { value, place: inColumn(row.place, "value"), cited: row.source });
     } else if (sameText(row.id, "currency")) {
       currency = currencyOf(row.value);
@@ -44,8 +44,8 @@ export function readSettings(rows: readonly SettingRow[]): SettingsRead {
   return { currency, currencyPlace, machine, settings, problems };
 }
 
-function wrongAmount({ place, value }: SettingRow): Problem {
-  const { code, expected, mend } = amount;
+function wrongAmount({ place, value }: SettingRow, name: SettingName): Problem {
+  const { code, expected, mend } = SETTING_KINDS[name];
   return errorAt(inColumn(place, "value"), { code, found: value, expected, mend: mend(value) });
 }
 

@@ -1,5 +1,5 @@
 import type { Fault } from "../problem.ts";
-import type { ValuesOf } from "./rows.ts";
+import type { Columns, Readable, ValuesOf } from "./rows.ts";
 import type {
   FEED_COLUMNS,
   MACHINE_COLUMNS,
@@ -9,11 +9,16 @@ import type {
 } from "./table-columns.ts";
 import type { Spread } from "./types.ts";
 
-/** What must agree between the cells of one row. */
+/**
+ * What must agree between the cells of one row. A cell that could not be read is undefined, and no
+ * fault follows from it.
+ */
 
 export interface CellFault extends Fault {
   readonly column: string;
 }
+
+type CellsOf<C extends Columns> = Readable<ValuesOf<C>>;
 
 /** A low, likely and high value as read; an empty low or high is the likely one. */
 export interface SpreadCells {
@@ -28,10 +33,12 @@ export function spreadOf({ low, likely, high }: SpreadCells): Spread {
 
 /** @param columns names of the low, likely and high column. */
 export function spreadFaults(
-  cells: SpreadCells,
+  cells: Readable<SpreadCells>,
   columns: readonly [string, string, string],
 ): readonly CellFault[] {
-  const { low, likely, high } = spreadOf(cells);
+  if (cells.likely === undefined) return [];
+  const { low: lowCell = null, likely, high: highCell = null } = cells;
+  const { low, high } = spreadOf({ low: lowCell, likely, high: highCell });
   const wrong = [
     ...(low > likely ? [{ column: columns[0], found: low, sign: "at most" }] : []),
     ...(high < likely ? [{ column: columns[2], found: high, sign: "at least" }] : []),
@@ -45,26 +52,27 @@ export function spreadFaults(
   }));
 }
 
-export function feedFaults(row: ValuesOf<typeof FEED_COLUMNS>): readonly CellFault[] {
+export function feedFaults(row: CellsOf<typeof FEED_COLUMNS>): readonly CellFault[] {
   return spreadFaults(row, ["feed_low_mm_s", "feed_mm_s", "feed_high_mm_s"]);
 }
 
 /** A can's spread is told, or follows from solids and film; two answers could contradict each other. */
-export function paintFaults(row: ValuesOf<typeof PAINT_COLUMNS>): readonly CellFault[] {
+export function paintFaults(row: CellsOf<typeof PAINT_COLUMNS>): readonly CellFault[] {
   const { low, likely, high, solidsPercent, filmUm } = row;
   const film = solidsPercent !== null && filmUm !== null;
+  if (likely === undefined) return [];
   if (likely === null) return film ? [] : [NO_SPREAD];
-  if (solidsPercent !== null || filmUm !== null)
+  if (typeof solidsPercent === "number" || typeof filmUm === "number")
     return [{ ...SPREAD_TWICE, found: String(likely) }];
   return spreadFaults({ low, likely, high }, ["spread_low_m2", "spread_m2", "spread_high_m2"]);
 }
 
 /** One's own machine costs what it runs; a minimum there would be read and never counted. */
-export function machineFaults(row: ValuesOf<typeof MACHINE_COLUMNS>): readonly CellFault[] {
-  if (row.kind === "service") return [];
+export function machineFaults(row: CellsOf<typeof MACHINE_COLUMNS>): readonly CellFault[] {
+  if (row.kind !== "own") return [];
   const set = [
-    { column: "minimum_minutes", value: row.minimumMinutes },
-    { column: "billing_step_minutes", value: row.billingStepMinutes },
+    { column: "minimum_minutes", value: row.minimumMinutes ?? 0 },
+    { column: "billing_step_minutes", value: row.billingStepMinutes ?? 0 },
   ];
   return set
     .filter(({ value }) => value > 0)
@@ -77,26 +85,27 @@ export function machineFaults(row: ValuesOf<typeof MACHINE_COLUMNS>): readonly C
     }));
 }
 
-export function sheetFaults(row: ValuesOf<typeof SHEET_COLUMNS>): readonly CellFault[] {
-  const { form, widthMm, heightMm, marginMm } = row;
-  const narrow = Math.min(widthMm, heightMm ?? widthMm);
+export function sheetFaults(row: CellsOf<typeof SHEET_COLUMNS>): readonly CellFault[] {
+  const { form, widthMm = Infinity, heightMm, marginMm = 0 } = row;
+  const narrow = Math.min(widthMm, heightMm ?? Infinity);
   return [
     ...(form === "sheet" && heightMm === null ? [NO_HEIGHT] : []),
-    ...(form === "roll" && heightMm !== null ? [{ ...ROLL_HEIGHT, found: String(heightMm) }] : []),
+    ...(form === "roll" && typeof heightMm === "number"
+      ? [{ ...ROLL_HEIGHT, found: String(heightMm) }]
+      : []),
     ...(marginMm * 2 >= narrow ? [marginFault(marginMm, narrow)] : []),
   ];
 }
 
-export function stockLengthFaults(
-  row: ValuesOf<typeof STOCK_LENGTH_COLUMNS>,
-): readonly CellFault[] {
-  if (row.endTrimMm < row.lengthMm) return [];
+export function stockLengthFaults(row: CellsOf<typeof STOCK_LENGTH_COLUMNS>): readonly CellFault[] {
+  const { endTrimMm = 0, lengthMm = Infinity } = row;
+  if (endTrimMm < lengthMm) return [];
   return [
     {
       column: "end_trim_mm",
       code: "trim-too-long",
-      found: String(row.endTrimMm),
-      expected: `less than ${row.lengthMm}, the length itself`,
+      found: String(endTrimMm),
+      expected: `less than ${lengthMm}, the length itself`,
       mend: "Correct the trim or the length: nothing is left of the bar",
     },
   ];

@@ -35,7 +35,7 @@ const HAZARD = optional("hazard", choice(["", "mains", "drilling", "solvent"]), 
 
 export const SETTING_COLUMNS = {
   id: required("id", text),
-  value: required("value", text),
+  value: required("value", { ...text, numeric: true }),
   ...DATED,
 };
 

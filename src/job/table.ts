@@ -1,9 +1,9 @@
 import { errorAt, inColumn } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
-import type { Column, Columns, ValuesOf } from "./rows.ts";
+import type { Column, Columns, Readable, ValuesOf } from "./rows.ts";
 import { readRows } from "./rows.ts";
-import { hidesRows } from "./doubts.ts";
 import type { TableDoubt } from "./doubts.ts";
+import { newRowNotes } from "./new-rows.ts";
 import type { CellFault } from "./table-checks.ts";
 import type { SourceText, TableRow } from "./types.ts";
 import { overridden, rowsHeld } from "./valid-rows.ts";
@@ -23,9 +23,11 @@ export interface TableKind<C extends TableColumns, R extends TableRow> {
   readonly columns: C;
   /** The row's values as the rest of the program knows them. */
   readonly row: (values: ValuesOf<C>, place: Place) => R;
-  readonly faults?: (values: ValuesOf<C>) => readonly CellFault[];
+  readonly faults?: (values: Readable<ValuesOf<C>>) => readonly CellFault[];
   /** What must be unique among rows of one date; the id unless it says otherwise. */
   readonly key?: (row: R) => string;
+  /** Whether two rows are of one thing, whatever their ids. */
+  readonly same?: (a: R, b: R) => boolean;
 }
 
 export interface TableRead<R extends TableRow> {
@@ -36,6 +38,8 @@ export interface TableRead<R extends TableRow> {
   readonly rows: readonly R[];
   /** Ids that are defined, also by rows with faults: an id among them is not unknown. */
   readonly ids: readonly string[];
+  /** The cells of all rows as they stand, by column name with blanks: `pack price`. */
+  readonly texts: readonly RowText[];
   /** What of it could not be read. */
   readonly doubt: TableDoubt;
   readonly problems: readonly Problem[];
@@ -65,12 +69,22 @@ export function readTable<C extends TableColumns, R extends TableRow>(
     present: sets.some((set) => set !== null),
     rows,
     ids: [...rows.map(({ id }) => id), ...faulty],
+    texts: sets.flatMap((set) => set?.texts ?? []),
     doubt: {
       unreadable: sets.some((set) => set?.doubt.unreadable === true),
       rows: sets.flatMap((set) => set?.doubt.rows ?? []),
     },
-    problems: sets.flatMap((set) => set?.problems ?? []),
+    problems: [
+      ...sets.flatMap((set) => set?.problems ?? []),
+      ...newRowNotes(base?.rows ?? [], own?.rows ?? [], kind.same),
+    ],
   };
+}
+
+/** A row of a file as it stands. */
+export interface RowText {
+  readonly place: Place;
+  readonly cells: Readonly<Record<string, string>>;
 }
 
 /** `price-tables/sheets.csv` is `sheets.csv`. */
@@ -81,6 +95,7 @@ export function baseName(name: string): string {
 interface OneRead<R> {
   readonly rows: readonly R[];
   readonly faultyIds: readonly string[];
+  readonly texts: readonly RowText[];
   readonly doubt: TableDoubt;
   readonly problems: readonly Problem[];
 }
@@ -91,13 +106,15 @@ function readOne<C extends TableColumns, R extends TableRow>(
   date: string | null,
 ): OneRead<R> {
   const read = readRows(text, kind.columns);
-  const judged = read.rows.map(({ values, place }) => ({
-    row: kind.row(values, place),
-    faults: (kind.faults?.(values) ?? []).map(({ column, ...fault }) =>
+  const faults = read.readable.flatMap(({ values, place }) =>
+    (kind.faults?.(values) ?? []).map(({ column, ...fault }) =>
       errorAt(inColumn(place, column), fault),
     ),
-  }));
-  const sound = judged.filter(({ faults }) => faults.length === 0).map(({ row }) => row);
+  );
+  const atFault = new Set(faults.map(({ line }) => line));
+  const sound = read.rows
+    .filter(({ place }) => !atFault.has(place.line))
+    .map(({ values, place }) => kind.row(values, place));
   const held = rowsHeld(sound, kind.key ?? (({ id }) => id), date);
   const soundIds = new Set(sound.map(({ id }) => id));
   const soundLines = new Set(sound.map(({ place }) => place.line));
@@ -105,7 +122,8 @@ function readOne<C extends TableColumns, R extends TableRow>(
   return {
     rows: held.rows,
     faultyIds: read.named.filter((id) => !soundIds.has(id)),
-    doubt: { unreadable: hidesRows(read.problems), rows: faulty.map(({ cells }) => cells) },
-    problems: [...read.problems, ...judged.flatMap(({ faults }) => faults), ...held.problems],
+    texts: read.texts,
+    doubt: { unreadable: read.unreadable, rows: faulty.map(({ cells }) => cells) },
+    problems: [...read.problems, ...faults, ...held.problems],
   };
 }

@@ -1,8 +1,10 @@
-import { checked, errorAt, inColumn, warningAt } from "../problem.ts";
+import type { Amount } from "../money.ts";
+import { checked, errorAt, inColumn, placeText, warningAt } from "../problem.ts";
 import type { Checked, Place, Problem } from "../problem.ts";
-import { eitherOf, mendName, plainName } from "../names.ts";
+import { choicesFor, mendName, plainName, sameText } from "../names.ts";
 import { mayBeIn } from "./doubts.ts";
 import type { TableDoubt } from "./doubts.ts";
+import { finePrices } from "./price-checks.ts";
 import { readSettings } from "./settings.ts";
 import type { SettingRow } from "./settings.ts";
 import { baseName, readTable } from "./table.ts";
@@ -91,6 +93,10 @@ export function collectTables(texts: TableTexts): {
           place,
         })),
       ]),
+      ...unpayable(sheets, "price", (row) => (row.form === "sheet" ? row.price : null), settings),
+      ...unpayable(paints, "price", ({ price }) => price, settings),
+      ...unpayable(hardware, "pack price", ({ packPrice }) => packPrice, settings),
+      ...unpayable(stockLengths, "price", ({ price }) => price, settings),
       ...unusedFiles(texts),
     ],
   };
@@ -107,6 +113,11 @@ const SHEETS: TableKind<typeof columns.SHEET_COLUMNS, types.SheetRow> = {
   columns: columns.SHEET_COLUMNS,
   row: (values, place) => ({ ...values, place }),
   faults: sheetFaults,
+  same: (a, b) =>
+    sameText(a.material, b.material) &&
+    a.thicknessMm === b.thicknessMm &&
+    a.widthMm === b.widthMm &&
+    a.heightMm === b.heightMm,
 };
 
 const FEEDS: TableKind<typeof columns.FEED_COLUMNS, types.FeedRow> = {
@@ -210,10 +221,26 @@ function unknownIn<R extends types.TableRow>(
       errorAt(inColumn(row.place, column), {
         code: "unknown-reference",
         found: refer(row),
-        expected: `an id of ${file}: ${eitherOf(ids)}`,
+        expected: `an id of ${file}: ${choicesFor(refer(row), ids, file)}`,
         mend: mendName(refer(row), ids, `add a row for it to ${file}`),
       }),
     );
+}
+
+/** @param priceOf null for a rate, which may be as fine as it likes. */
+function unpayable<R extends types.TableRow>(
+  { rows, texts }: TableRead<R>,
+  column: string,
+  priceOf: (row: R) => Amount | null,
+  { currency }: Pick<types.Tables, "currency">,
+): readonly Problem[] {
+  const cells = new Map(texts.map((text) => [placeText(text.place), text.cells]));
+  const prices = rows.flatMap((row) => {
+    const [price, place] = [priceOf(row), row.place];
+    const written = cells.get(placeText(place))?.[column] ?? "";
+    return price === null ? [] : [{ place, written, price }];
+  });
+  return finePrices(prices, column.replaceAll(" ", "_"), currency);
 }
 
 /** A table with a slip in its name would be missed in silence. */

@@ -5,6 +5,7 @@ import { isError, sentence } from "../../src/problem.ts";
 import { spots, TABLES, tables, text } from "./texts.ts";
 
 const [SHEET_HEADER = ""] = TABLES["sheets.csv"] ?? [];
+const D = "2026-01-01,test";
 
 function sheet(id: string, price: string, from: string): string {
   return `${id},card,2,sheet,600,400,${price},5,3,,${from},test`;
@@ -127,18 +128,16 @@ describe("rows that hold", () => {
   it("let a job set its own currency, machine and settings", () => {
     const own = text("tables/settings.csv", [
       "id,value,valid_from,source",
-      "currency,jpy,2026-01-01,x",
+      "currency,usd,2026-01-01,x",
       "overhead_percent,7.25,2026-01-01,x",
     ]);
     const { value } = readTables(tables(), [own], null);
-    expect(value?.currency).toEqual({ code: "JPY", minorDigits: 0 });
+    expect(value?.currency).toEqual({ code: "USD", minorDigits: 2 });
     expect(value?.machine).toBe("own");
     expect(value?.settings.get("overhead_percent")?.value.toFixed(2)).toBe("7.25");
     expect(value?.settings.get("overhead_percent")?.place.file).toBe("tables/settings.csv");
   });
 });
-
-const D = "2026-01-01,test";
 
 describe("mistakes in tables", () => {
   it.each([
@@ -341,6 +340,21 @@ describe("mistakes in tables", () => {
     ["settings.csv", `tax_percent,20%,${D}`, "not-an-amount", "value", "percent sign"],
     ["settings.csv", "currency,EURO,2026-02-01,x", "unknown-currency", "value", "ISO 4217"],
     ["settings.csv", "machine,owm,2026-02-01,x", "unknown-reference", "value", 'Write "own"'],
+    [
+      "sheets.csv",
+      `x,card,2000,sheet,9,9,1,1,3,,${D}`,
+      "not-a-number",
+      "thickness_mm",
+      "up to 200",
+    ],
+    ["sheets.csv", `x,card,2,sheet,60000,9,1,1,3,,${D}`, "not-a-number", "width_mm", "up to 20000"],
+    ["feeds.csv", `x,own,card,2,cut,,10,,1000,0,${D}`, "not-a-whole-number", "passes", "up to 100"],
+    ["finishes.csv", `f,a,primer,both,no,100,${D}`, "not-a-whole-number", "coats", "up to 50"],
+    ["hardware.csv", `b,B,fixing,,1,9,1000,,${D}`, "not-a-number", "spare_percent", "up to 300"],
+    ["settings.csv", "markup_percent,40000,2026-02-01,x", "not-an-amount", "value", "up to 1000"],
+    ["settings.csv", "overhead_percent,1500,2026-02-01,x", "not-an-amount", "value", "up to 500"],
+    ["settings.csv", "margin_percent,100,2026-02-01,x", "not-an-amount", "value", "below 100"],
+    ["settings.csv", "tax_percent,1900,2026-02-01,x", "not-an-amount", "value", "up to 100"],
   ])("%s: %s", (file, row, code, column, says) => {
     const { value, problems } = readTables(tables({ [file]: [row] }), [], null);
     expect(value).toBeNull();
@@ -358,6 +372,35 @@ describe("mistakes in tables", () => {
     expect(spots(readTables(tables(added), [], null).problems)).toEqual([
       ["empty-cell", 4, "price"],
     ]);
+  });
+
+  it("in one cell hide none in the others of the row", () => {
+    const added = {
+      "sheets.csv": [`x,card,2,sheet,600,,,5,-3,,${D}`, `y,card,2,roll,x,400,1,400,3,,${D}`],
+      "feeds.csv": [`x,own,card,2,cut,20,10,,x,0,${D}`],
+      "paints.csv": [`p,P,x,,,,50,9,${D}`],
+      "stock-lengths.csv": [`l,L,100,x,100,1,${D}`],
+      "machines.csv": [`m,M,own,x,hour,5,0,0,0,9,9,9,9,1,${D}`],
+    };
+    const { problems } = readTables(tables(added), [], null);
+    expect(problems.map(({ file, line, column }) => `${file.slice(13)} ${line} ${column}`)).toEqual(
+      [
+        "sheets.csv 5 price",
+        "sheets.csv 5 gap_mm",
+        "sheets.csv 6 width_mm",
+        "sheets.csv 5 height_mm",
+        "sheets.csv 6 height_mm",
+        "sheets.csv 6 margin_mm",
+        "feeds.csv 3 passes",
+        "feeds.csv 3 feed_low_mm_s",
+        "machines.csv 3 rate",
+        "machines.csv 3 minimum_minutes",
+        "paints.csv 4 content_ml",
+        "paints.csv 4 spread_m2",
+        "stock-lengths.csv 4 saw_kerf_mm",
+        "stock-lengths.csv 4 end_trim_mm",
+      ],
+    );
   });
 
   it("hide in file names as well", () => {

@@ -1,0 +1,26 @@
+import type { Amount } from "../money.ts";
+import { amount, amountUpTo } from "./cells.ts";
+import type { CellKind } from "./cells.ts";
+import type { SettingName } from "./types.ts";
+
+/** What each rule of the price may be, in settings.csv and in job.yaml. */
+export const SETTING_KINDS: Readonly<Record<SettingName, CellKind<Amount>>> = {
+  overhead_percent: percentUpTo(500),
+  contingency_percent: percentUpTo(200),
+  markup_percent: percentUpTo(1000),
+  margin_percent: belowAll(),
+  tax_percent: percentUpTo(100),
+  round_total_to: amount,
+  delivery: amount,
+};
+
+/** More is a slip of a digit (common practice, no source). */
+function percentUpTo(most: number): CellKind<Amount> {
+  return amountUpTo(most, "a percentage, 0 or more, such as 12.5");
+}
+
+/** A margin is part of the price: something must remain for the cost. */
+function belowAll(): CellKind<Amount> {
+  const kind = amountUpTo(100, "a percentage, 0 or more and below 100, such as 12.5");
+  return { ...kind, read: (cell) => (Number(cell) < 100 ? kind.read(cell) : null) };
+}
