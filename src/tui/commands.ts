@@ -26,7 +26,8 @@ export function disabledReason(state: State, id: CommandId): string | null {
 /** Whether the footer should offer it. */
 export function offered(state: State, { id, contexts, label }: Command): boolean {
   if (label === "" || !contexts.includes(contextOf(state))) return false;
-  if (id === "interrupt") return state.running !== null && !state.running.finishing;
+  if (id === "interrupt")
+    return state.running !== null && !state.running.finishing && state.overlay === null;
   return disabledReason(state, id) === null;
 }
 

@@ -57,7 +57,7 @@ function retype(state: State, change: (text: string) => string): State {
 }
 
 function refused(state: State): State {
-  const text = `A whole number from ${ACCEPTED}, in digits`;
+  const text = `digits only, ${ACCEPTED}`;
   return { ...state, notice: { text, tone: "problem" } };
 }
 

@@ -34,7 +34,9 @@ export function reduce(state: State, action: Action): State {
     case "key":
       return pressed(state, action.key);
     case "paste":
-      return contextOf(state) === "field" ? typeText(state, action.text) : state;
+      return contextOf(state) === "field"
+        ? typeText({ ...state, notice: null }, action.text)
+        : state;
     case "resized":
       return { ...state, size: action.size };
     case "jobs found":
@@ -145,10 +147,10 @@ function exported(state: State, outcome: ExportOutcome): State {
   }
   const { dir, files } = outcome;
   const { estimate, changes } = exporting;
-  const wrote = `Wrote ${counted(files.length, "file")} to ${dir}`;
+  const many = counted(files.length, "file");
   const text = isChanged(changes)
-    ? `${wrote}. The job's own files keep their old numbers: s saves yours`
-    : `${wrote}: ${files.join(", ")}`;
+    ? `The job's files keep the old numbers, s saves yours. ${many} in ${dir}`
+    : `Wrote ${many} to ${dir}: ${files.join(", ")}`;
   const record: Exported = { dir, files, estimate, changes };
   const tone = isChanged(changes) ? "caution" : "good";
   return { ...settled, exported: record, notice: { text, tone } };

@@ -3,7 +3,8 @@ import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { keepChanges, keepPieces, keepQuantities } from "../../src/job/keep.ts";
 import { readJobFile } from "../../src/job/job-file.ts";
-import { text } from "./texts.ts";
+import { readJob } from "../../src/job/job.ts";
+import { parts, text } from "./texts.ts";
 
 const NONE = { quantities: {}, pieces: null };
 
@@ -151,6 +152,30 @@ describe("pieces in a job file", () => {
       "title: |+\n  x\n\npieces: many",
     ])
       expect(kept(file)).toBeNull();
+  });
+});
+
+describe("pieces from the screen", () => {
+  const file = text("job.yaml", "title: T\npieces: 12\n");
+
+  it("take the place of the job file's, and say where they come from", () => {
+    const job = readJob("j", [parts(), file], { pieces: 20 }).value;
+    expect(job?.pieces).toBe(20);
+    expect(job?.piecesPlace).toEqual({
+      file: "job.yaml",
+      line: 2,
+      column: "pieces, changed on screen",
+    });
+    expect(readJob("j", [parts()], { pieces: 3 }).value?.piecesPlace).toEqual({
+      file: "job.yaml",
+      line: null,
+      column: "pieces, changed on screen",
+    });
+  });
+
+  it("count for what is too many, too", () => {
+    const { problems } = readJob("j", [parts(), file], { pieces: 99_999 });
+    expect(problems.map(({ code }) => code)).toEqual(["too-many-copies"]);
   });
 });
 

@@ -162,7 +162,11 @@ describe("the quote", () => {
     app.services.started[1]?.answer({ value: fixtureEstimate({ wing: 4 }), problems: [] });
     await soon(() => expect(app.frame()).toContain("not in the job's files yet: wing 3 to 4"));
     app.type("e");
-    await soon(() => expect(app.frame()).toContain("keep their old numbers: s saves"));
+    await soon(() =>
+      expect(app.frame()).toContain(
+        "keep the old numbers, s saves yours. 2 files in out/marsh-test",
+      ),
+    );
     app.type("s");
     await soon(() => expect(app.frame()).toContain("Saved in parts.csv: wing 3 to 4"));
     expect(app.services.saves).toEqual([{ quantities: { wing: 4 }, pieces: null }]);

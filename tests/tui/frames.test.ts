@@ -136,6 +136,21 @@ describe("at 80 x 24", () => {
   });
 });
 
+describe("the reasons", () => {
+  it("are rows with a value each, marked as folded, unfolded or given, the chosen one in full", () => {
+    const text = frame(press(readyState(), "5", "down", "w", "down", "enter"));
+    expect(text).toContain("Why: Laser cutting and engraving");
+    expect(text).toMatch(/\n {2}▾ Cutting, direct cost +24 EUR/);
+    expect(text).toMatch(/\n {4}▾ wing, copies in all +12 pcs/);
+    expect(text).toMatch(/\n {6}· wing in each piece +3 pcs/);
+    expect(text).toMatch(/\n {4}▸ cap, copies in all +4 pcs/);
+    expect(text).toMatch(/\n= product of wing in each piece, pieces +\n/);
+    expect(text).toMatch(/\npart\.wing\.copies +\n/);
+    const given = frame(press(readyState(), "5", "down", "w", "down", "enter", "down"));
+    expect(given).toMatch(/\nread from parts\.csv, line 2 +\n/);
+  });
+});
+
 describe("at 140 x 45", () => {
   it("the parts stand beside the panel chosen, and the rule says which has the keys", () => {
     const parts = frame(readyState(LARGE));

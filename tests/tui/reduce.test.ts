@@ -72,14 +72,14 @@ describe("changing quantities", () => {
     for (const key of ["x", ".", "-", "é", "٣"]) {
       const state = press(readyState(), "enter", "1", key);
       expect(state.overlay).toEqual({ kind: "quantity", part: "wing", text: "1" });
-      expect(state.notice?.text).toBe("A whole number from 1 to 99999, in digits");
+      expect(state.notice?.text).toBe("digits only, 1 to 99999");
     }
   });
 
   it("refuses none, and a digit too many", () => {
     const none = press(readyState(), "enter", "0", "enter");
     expect(none.overlay).toEqual({ kind: "quantity", part: "wing", text: "0" });
-    expect(none.notice?.text).toContain("whole number from 1");
+    expect(none.notice?.text).toContain("1 to 99999");
     expect(none.run).toBe(1);
     const many = press(readyState(), "enter", "1", "2", "3", "4", "5", "6");
     expect(many.overlay).toMatchObject({ text: "12345" });
@@ -91,6 +91,9 @@ describe("changing quantities", () => {
     expect(after(typing, { kind: "paste", text: " 12\n" }).overlay).toMatchObject({ text: "12" });
     for (const text of ["1.5", "12 pcs", "3\n4", "-3"])
       expect(after(typing, { kind: "paste", text }).overlay).toMatchObject({ text: "" });
+    const refused = after(typing, { kind: "paste", text: "1.5" });
+    expect(refused.notice?.text).toContain("digits only");
+    expect(after(refused, { kind: "paste", text: "2" }).notice).toBeNull();
   });
 
   it("are changed in the parts alone; a sheet leads to its highlighted part", () => {
