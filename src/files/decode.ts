@@ -24,7 +24,7 @@ export function decodeText(name: string, bytes: Buffer): Checked<SourceText> {
 const PLAIN_SVG = "Save the drawing as plain SVG, uncompressed";
 const ASCII_DXF = "Save the drawing as ASCII DXF";
 
-/** First bytes of what is often met under the ending of a drawing. */
+/** First bytes of what is often met under the ending of a drawing or a table. */
 const KINDS = [
   { starts: "\u001f\u008b", found: "a compressed file (gzip, svgz)" },
   { starts: "PK\u0003\u0004", found: "a compressed file (zip)" },
@@ -36,20 +36,32 @@ const KINDS = [
 /** Enough for the first bytes of any kind. */
 const FIRST_BYTES = 64;
 
-/** A drawing that is none, whatever its name says. */
+/** A drawing or a table that is none, whatever its name says. */
 function otherKind(file: string, bytes: Buffer): Problem | null {
   const isDxf = isNamedDxf(file);
-  if (!isDxf && !/\.svg$/i.test(file)) return null;
   const start = bytes.subarray(0, FIRST_BYTES).toString("latin1");
   const isBinary = isDxf && start.includes("Binary DXF");
   const kind = KINDS.find(({ starts }) => start.startsWith(starts));
   const found = isBinary ? "a binary DXF" : kind?.found;
   if (found === undefined) return null;
+  if (!isDxf && !/\.svg$/i.test(file)) return notPlainText(file, found);
   return errorAt(inFile(file), {
     code: isBinary ? "dxf-binary" : "not-a-drawing",
     found,
     expected: isDxf ? "an ASCII DXF" : "an SVG drawing as plain text",
     mend: isDxf ? ASCII_DXF : PLAIN_SVG,
+  });
+}
+
+/** A workbook is a zip too. */
+function notPlainText(file: string, found: string): Problem {
+  return errorAt(inFile(file), {
+    code: "not-plain-text",
+    found,
+    expected: "plain text",
+    mend: /\.csv$/i.test(file)
+      ? "Open it where it was made and save the sheet as CSV in UTF-8"
+      : "Write the file in a plain text editor",
   });
 }
 
@@ -59,7 +71,8 @@ function isNamedDxf(file: string): boolean {
 
 function encodingProblem(file: string, bytes: Buffer): Problem | null {
   const mark = bytes.subarray(0, 2).toString("hex");
-  if (mark === "fffe" || mark === "feff") return notUtf8(file, null, "UTF-16");
+  if (mark === "fffe" || mark === "feff" || isBareUtf16(bytes))
+    return notUtf8(file, null, "UTF-16");
   if (bytes.includes(0)) return notUtf8(file, lineAt(bytes, bytes.indexOf(0)), "a zero byte");
   if (isUtf8(bytes) || isNamedDxf(file)) return null;
   const { line, byte } = firstWrongLine(bytes);
@@ -76,6 +89,13 @@ function notUtf8(file: string, line: number | null, found: string): Problem {
       mend: "Save the file with the encoding UTF-8",
     },
   );
+}
+
+/** UTF-16 without a mark: every other byte of plain letters is zero. */
+function isBareUtf16(bytes: Buffer): boolean {
+  const start = [...bytes.subarray(0, FIRST_BYTES)];
+  const zeros = start.flatMap((byte, at) => (byte === 0 ? [at % 2] : []));
+  return zeros.length * 4 > start.length && new Set(zeros).size === 1;
 }
 
 function lineAt(bytes: Buffer, offset: number): number {

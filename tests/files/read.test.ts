@@ -167,7 +167,9 @@ describe("the text of a file", () => {
   it.each([
     ["UTF-16, little end first", Buffer.from("\uFEFFpart", "utf16le"), null, "UTF-16"],
     ["UTF-16, big end first", Buffer.from([0xfe, 0xff, 0, 0x70]), null, "UTF-16"],
-    ["UTF-16 without a mark", Buffer.from("a\npart", "utf16le"), 1, "a zero byte"],
+    ["UTF-16 without a mark", Buffer.from("a\npart", "utf16le"), null, "UTF-16"],
+    ["UTF-16 without a mark, big end", Buffer.from("\0p\0a\0r\0t"), null, "UTF-16"],
+    ["text with a zero byte", Buffer.from("part,qty\na,1\nb\0,1"), 3, "a zero byte"],
     ["ISO 8859-1", Buffer.from("part\nqty\nGr\xf6\xdfe\n", "latin1"), 3, "byte F6"],
     ["an end too soon", Buffer.from([0x61, 0x0a, 0xe2, 0x82]), 2, "byte E2"],
     ["a surrogate", Buffer.from([0x61, 0xed, 0xa0, 0x80]), 1, "byte ED"],
@@ -179,6 +181,24 @@ describe("the text of a file", () => {
       ["not-utf-8", line, found],
     ]);
     expect(sentence(problems[0]!)).toContain("Save the file with the encoding UTF-8");
+  });
+});
+
+describe("a file that is no text, whatever its name says", () => {
+  it.each([
+    [
+      "parts.csv",
+      "PK\u0003\u0004\u0014\0",
+      "a compressed file (zip)",
+      "save the sheet as CSV in UTF-8",
+    ],
+    ["parts.csv", "%PDF-1.7\n", "a PDF", "save the sheet as CSV in UTF-8"],
+    ["job.yaml", "PK\u0003\u0004\u0014\0", "a compressed file (zip)", "in a plain text editor"],
+  ])("%s", (name, bytes, found, says) => {
+    const { value, problems } = decodeText(name, Buffer.from(bytes, "latin1"));
+    expect(value).toBeNull();
+    expect(problems.map((one) => [one.code, one.found])).toEqual([["not-plain-text", found]]);
+    expect(sentence(problems[0]!)).toContain(says);
   });
 });
 
