@@ -1,7 +1,6 @@
 import { jobFileInDoubt, mayHold } from "../job/doubts.ts";
 import type { Doubts } from "../job/doubts.ts";
 import type { Job, Setting, SettingName, Tables } from "../job/types.ts";
-import { Amount, moneyText, roundMoney } from "../money.ts";
 import { checked, errorAt, inColumn, inFile } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
 import { addBuildUp, profitRule, settingOf } from "./build-up.ts";
@@ -48,7 +47,6 @@ export function priceProblems(measured: MeasuredJob, doubts: Doubts): readonly P
   return [
     ...missingSettings(job, tables, doubts),
     ...profitProblems(job, tables),
-    ...stepProblems(job, tables),
     ...holeProblems(measured),
     ...lengthProblems(job),
     ...handWorkProblems(measured, doubts),
@@ -95,24 +93,6 @@ function profitProblems(job: Job, tables: Tables): readonly Problem[] {
   const { markup, margin } = profitRule({ job, tables });
   if (markup && margin) return [bothProfits(markup, margin)];
   return margin?.value.gte(MARGIN_LIMIT) === true ? [marginTooLarge(margin)] : [];
-}
-
-/** A total can only be rounded to what can be paid. */
-function stepProblems(job: Job, tables: Tables): readonly Problem[] {
-  const step = settingOf({ job, tables }, "round_total_to");
-  const { currency } = tables;
-  if (!step || !currency || roundMoney(step.value, currency).eq(step.value)) return [];
-  const least = moneyText(new Amount(10).pow(-currency.minorDigits), currency);
-  return [
-    {
-      code: "round-step",
-      severity: "error",
-      ...step.place,
-      found: step.value.toString(),
-      expected: `a multiple of ${least} ${currency.code}`,
-      mend: "Round to an amount that can be paid, or write 0 for no rounding",
-    },
-  ];
 }
 
 function bothProfits(markup: Setting, margin: Setting): Problem {

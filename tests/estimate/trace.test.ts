@@ -43,7 +43,8 @@ function raised({ file, line, column, text }: Cell, table = readWorked(file)): s
   const columns = (lines[0] ?? "").split(",");
   const cells = (lines[line - 1] ?? "").split(",");
   const value = WHOLE.has(column) ? new Amount(text).plus(1) : new Amount(text).times("1.1");
-  cells[columns.indexOf(column)] = value.toString();
+  const payable = column.endsWith("price") ? value.toDecimalPlaces(2) : value;
+  cells[columns.indexOf(column)] = payable.toString();
   lines[line - 1] = cells.join(",");
   return lines.join("\n");
 }

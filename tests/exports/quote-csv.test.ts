@@ -5,12 +5,23 @@ import { Amount } from "../../src/money.ts";
 import { demoInput } from "../helpers/demo.ts";
 import { estimated, SMALL, SMALL_TABLES, withTexts } from "../helpers/job.ts";
 import { headerOf, rowsOf } from "../helpers/rows.ts";
+import { withPrices } from "../helpers/prices.ts";
 
 const SETTINGS = "price-tables/settings.csv";
 
 function inCurrency(code: string): Estimate {
   const settings = SMALL_TABLES.find(({ name }) => name === SETTINGS)?.text ?? "";
-  return estimated(withTexts(SMALL, { [SETTINGS]: settings.replace("EUR", code) }));
+  const payable = SMALL_TABLES.map(({ name, text }) => [
+    name,
+    code === "JPY" ? withPrices(text, (price) => price.times(100).toString()) : text,
+  ]);
+  const job = SMALL.job.find(({ name }) => name === "job.yaml")?.text ?? "";
+  const changed = {
+    ...Object.fromEntries(payable),
+    [SETTINGS]: settings.replace("EUR", code),
+    "job.yaml": code === "JPY" ? job.replace("12.35", "1235") : job,
+  };
+  return estimated(withTexts(SMALL, changed));
 }
 
 function sum(amounts: readonly string[]): Amount {

@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import type { EstimateInput } from "../../src/estimate-data.ts";
 import type { Checked, Problem } from "../../src/problem.ts";
 import { estimated, readWorked, run, TABLES, toolBoard } from "../worked/tool-board.ts";
+import { withPrices } from "../helpers/prices.ts";
 
 /** What a price must not pass over in silence, and quotes at the edges of what there is. */
 
@@ -13,7 +14,10 @@ describe("a job priced with nothing but zeros", () => {
   it("is refused, not divided by", () => {
     const free = TABLES.filter((table) => /sheets|paints|hardw|lengths|rates|machin/.test(table));
     const changed = Object.fromEntries(
-      free.map((table) => [`tables/${table}`, zeroed(readWorked(`tables/${table}`))]),
+      free.map((table) => [
+        `tables/${table}`,
+        withPrices(readWorked(`tables/${table}`), () => "0"),
+      ]),
     );
     const settings = readWorked("tables/settings.csv").replace("delivery,18.00", "delivery,0");
     const result = run(toolBoard({ ...changed, "tables/settings.csv": settings }));
@@ -32,7 +36,7 @@ describe("the step that a total is rounded to", () => {
   ])("is refused in %s where %s can not be paid", (currency, step) => {
     const result = run(rounding(currency, step));
     expect(result.value).toBeNull();
-    expect(of("round-step", result)).toMatchObject([{ file: "tables/settings.csv", line: 8 }]);
+    expect(of("price-too-fine", result)).toMatchObject([{ file: "tables/settings.csv", line: 8 }]);
   });
 
   it.each([
@@ -96,15 +100,15 @@ describe("dust of thirds and binary lengths", () => {
   });
 });
 
-function zeroed(text: string): string {
-  const [head = "", ...rows] = text.trim().split("\n");
-  const at = head.split(",").findIndex((name) => /^(price|pack_price|per_hour|rate)$/.test(name));
-  return [head, ...rows.map((row) => row.split(",").with(at, "0").join(","))].join("\n");
-}
-
 function rounding(currency: string, step: string): EstimateInput {
+  const digits = currency === "JPY" ? 0 : 2;
   const settings = readWorked("tables/settings.csv")
     .replace("currency,EUR", `currency,${currency}`)
-    .replace("round_total_to,5", `round_total_to,${step}`);
-  return toolBoard({ "tables/settings.csv": settings });
+    .replace("round_total_to,5", `round_total_to,${step}`)
+    .replace("delivery,18.00", "delivery,18");
+  const payable = TABLES.map((table) => [
+    `tables/${table}`,
+    withPrices(readWorked(`tables/${table}`), (price) => price.toFixed(digits)),
+  ]);
+  return toolBoard({ ...Object.fromEntries(payable), "tables/settings.csv": settings });
 }

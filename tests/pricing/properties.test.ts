@@ -6,6 +6,7 @@ import { Amount } from "../../src/money.ts";
 import { estimated } from "../worked/tool-board.ts";
 import { inputOf, randomJob, tablesOf } from "./random-job.ts";
 import type { RandomJob } from "./random-job.ts";
+import { withPrices } from "../helpers/prices.ts";
 
 /** What holds for any commission; every property says how many cases it really judged. */
 
@@ -106,14 +107,21 @@ describe("a price that rises", () => {
       const tables = tablesOf(job);
       const files = Object.keys(tables).filter((name) => price.test(name));
       const dearer = Object.fromEntries(
-        files.map((name) => [name, withDearerRows(tables[name] ?? "", () => true)]),
+        files.map((name) => [
+          name,
+          withDearerRows(tables[name] ?? "", DIGITS[job.currency], () => true),
+        ]),
       );
       const all = total(estimated(inputOf(job, { tables: dearer })));
       expect(all.gte(before)).toBe(true);
       count(all.gt(before) ? "dearer" : "same");
       for (const [index, name] of files.entries()) {
         if ((index + job.pieces) % 3 !== 0) continue;
-        const one = withDearerRows(tables[name] ?? "", (row) => row % 2 === job.pieces % 2);
+        const one = withDearerRows(
+          tables[name] ?? "",
+          DIGITS[job.currency],
+          (row) => row % 2 === job.pieces % 2,
+        );
         const after = total(estimated(inputOf(job, { tables: { [name]: one } })));
         expect(after.gte(before)).toBe(true);
         count("single");
@@ -124,15 +132,11 @@ describe("a price that rises", () => {
   });
 });
 
-function withDearerRows(text: string, which: (row: number) => boolean): string {
-  const [head = "", ...rows] = text.trim().split("\n");
-  const at = head.split(",").findIndex((name) => /^(price|pack_price|per_hour|rate)$/.test(name));
-  const raised = rows.map((row, index) => {
-    const cells = row.split(",");
-    if (which(index)) cells[at] = new Amount(cells[at] ?? NaN).times("1.1").toString();
-    return cells.join(",");
-  });
-  return [head, ...raised].join("\n");
+/** Rounded up, so that a small price rises too where the currency has no small coins. */
+function withDearerRows(text: string, digits: number, which: (row: number) => boolean): string {
+  return withPrices(text, (price, row) =>
+    (which(row) ? price.times("1.1").toDecimalPlaces(digits, Amount.ROUND_UP) : price).toString(),
+  );
 }
 
 describe("twice the pieces", () => {

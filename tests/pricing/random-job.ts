@@ -1,6 +1,7 @@
 import * as fc from "fast-check";
 import type { EstimateInput } from "../../src/estimate-data.ts";
 import { readWorked, sourceText, TABLES } from "../worked/tool-board.ts";
+import { withPrices } from "../helpers/prices.ts";
 
 /** Small commissions drawn by lot, as texts; the tables are those of the hand-worked job. */
 
@@ -62,7 +63,7 @@ export const randomJob: fc.Arbitrary<RandomJob> = fc.record({
       profit: fc.tuple(fc.constantFrom("markup_percent", "margin_percent"), percent(45)),
       tax_percent: percent(25),
       round_total_to: fc.constantFrom("0", "1", "5", "12"),
-      delivery: fc.constantFrom("0", "18.00", "7"),
+      delivery: fc.constantFrom("0", "18", "7"),
     })
     .map(({ profit: [name, value], ...others }) => ({ ...others, [name]: value })),
   currency: fc.constantFrom("EUR", "JPY", "BHD"),
@@ -101,13 +102,18 @@ export function tablesOf(job: RandomJob, { tables }: Wording = {}): Record<strin
   const settings = ["id,value,valid_from,source", ...rows.map(dated)];
   const [sheetHead = "", ...sheets] = (texts["sheets.csv"] ?? "").trim().split("\n");
   const one = [...sheets.filter((row) => row.startsWith("ply-9-600x400")), ACRYLIC];
-  return {
+  const priced = {
     ...texts,
-    "settings.csv": settings.join("\n"),
     "sheets.csv": [sheetHead, ...one].join("\n"),
     "machines.csv": owned(texts["machines.csv"] ?? "", job.own),
-    ...tables,
   };
+  const payable = Object.entries(priced).map(([name, text]) => [name, inCoins(text, job)]);
+  return { ...Object.fromEntries(payable), "settings.csv": settings.join("\n"), ...tables };
+}
+
+/** A hundred yen for each euro: nobody pays a part of a yen. */
+function inCoins(text: string, { currency }: RandomJob): string {
+  return currency === "JPY" ? withPrices(text, (price) => price.times(100).toString()) : text;
 }
 
 function owned(machines: string, own: boolean): string {
