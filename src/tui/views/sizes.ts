@@ -96,5 +96,5 @@ function details({ currency }: Estimate, { stock, size }: SizeRow): readonly Lin
 function standing(isChosen: boolean, isComplete: boolean): string {
   if (isChosen) return "● chosen: the cheapest size that takes every part.";
   if (!isComplete) return "Not chosen: some part does not fit on it, or too few are on hand.";
-  return "Not chosen: it costs more. A size with 0 on hand in sheets.csv is not used.";
+  return "Not chosen: it costs more; 0 on hand in tables/sheets.csv rules a size out.";
 }
