@@ -9,10 +9,8 @@ import type { Place } from "./problem.ts";
 
 /** Units as printed; `currency` stands for the table set's currency. */
 export type FigureUnit =
-  | "mm"
   | "m"
   | "m2"
-  | "mm2"
   | "s"
   | "min"
   | "h"
@@ -24,10 +22,7 @@ export type FigureUnit =
   | "ratio"
   | "ml"
   | "um"
-  | "mm/s"
-  | "l"
-  | "kg"
-  | "days";
+  | "l";
 
 /** Where a given figure was read. */
 export type Source =
@@ -129,8 +124,6 @@ export const FORMULAS = {
     text: "{0} x {1} / 60",
     compute: ([minutes, rate]) => need(minutes).times(need(rate)).div(60),
   },
-  "mm to m": { text: "{0} / 1000", compute: ([a]) => need(a).div(1000) },
-  "mm2 to m2": { text: "{0} / 1 000 000", compute: ([a]) => need(a).div(1_000_000) },
   /** {0} to the nearest multiple of the step {1}, halves away from zero. */
   "rounded to step": {
     text: "{0} rounded to the nearest {1}",

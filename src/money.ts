@@ -51,32 +51,6 @@ export function moneyText(amount: Amount, currency: Currency): string {
   return roundMoney(amount, currency).toFixed(currency.minorDigits);
 }
 
-/**
- * Splits an amount by weights so that the parts, each in whole minor units, add up to it exactly;
- * units left over go to the largest remainders, earlier parts first.
- * @throws RangeError when the weights are not positive in sum or one is negative.
- */
-export function splitMoney(
-  total: Amount,
-  weights: readonly Amount[],
-  currency: Currency,
-): readonly Amount[] {
-  const sum = weights.reduce((a, b) => a.plus(b), new Amount(0));
-  if (!sum.gt(0) || weights.some((weight) => weight.lt(0)))
-    throw new RangeError("splitMoney needs weights of zero or more with a positive sum");
-  const unit = new Amount(10).pow(-currency.minorDigits);
-  const units = roundMoney(total, currency).div(unit);
-  const exact = weights.map((weight) => units.times(weight).div(sum));
-  const shares = exact.map((share) => share.floor());
-  const missing = units.minus(shares.reduce((a, b) => a.plus(b), new Amount(0))).toNumber();
-  const byRemainder = exact
-    .map((share, index) => ({ index, remainder: share.minus(share.floor()) }))
-    .sort((a, b) => b.remainder.cmp(a.remainder) || a.index - b.index)
-    .slice(0, missing);
-  const extra = new Set(byRemainder.map(({ index }) => index));
-  return shares.map((share, index) => share.plus(extra.has(index) ? 1 : 0).times(unit));
-}
-
 /** Decimal prints negative zero as `-0`; a price never is. */
 function plainZero(amount: Amount): Amount {
   return amount.isZero() ? new Amount(0) : amount;

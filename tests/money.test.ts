@@ -1,13 +1,6 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import {
-  Amount,
-  currencyOf,
-  moneyText,
-  parseDecimal,
-  roundMoney,
-  splitMoney,
-} from "../src/money.ts";
+import { Amount, currencyOf, moneyText, parseDecimal, roundMoney } from "../src/money.ts";
 import type { Currency } from "../src/money.ts";
 
 const EUR = { code: "EUR", minorDigits: 2 };
@@ -99,58 +92,6 @@ describe("roundMoney", () => {
     ["12", EUR, "12.00"],
   ])("writes %s in full minor digits", (text, currency, wanted) => {
     expect(moneyText(new Amount(text), currency)).toBe(wanted);
-  });
-});
-
-function split(total: string, ...weights: readonly number[]): readonly string[] {
-  const amounts = weights.map((weight) => new Amount(weight));
-  return splitMoney(new Amount(total), amounts, EUR).map((share) => share.toFixed(2));
-}
-
-describe("splitMoney", () => {
-  const WEIGHTS = fc
-    .array(fc.integer({ min: 0, max: 100_000 }), { minLength: 1, maxLength: 12 })
-    .filter((weights) => weights.some((weight) => weight > 0));
-
-  it("adds up to the total, each share within a minor unit of its exact part", () => {
-    let uneven = 0;
-    fc.assert(
-      fc.property(DECIMALS, WEIGHTS, CURRENCIES, (total, weights, currency) => {
-        const rounded = roundMoney(amountOf(total), currency);
-        const shares = splitMoney(
-          amountOf(total),
-          weights.map((weight) => new Amount(weight)),
-          currency,
-        );
-        const unit = 10n ** BigInt(currency.minorDigits);
-        const whole = (amount: Amount): bigint => BigInt(amount.times(unit.toString()).toFixed());
-        const sum = weights.reduce((a, b) => a + b, 0);
-        expect(shares).toHaveLength(weights.length);
-        expect(shares.map(whole).reduce((a, b) => a + b, 0n)).toBe(whole(rounded));
-        for (const [index, weight] of weights.entries()) {
-          // |share - total w / sum| < 1 unit, over the common denominator.
-          const apart = whole(shares[index]!) * BigInt(sum) - whole(rounded) * BigInt(weight);
-          expect(apart < BigInt(sum) && apart > -BigInt(sum)).toBe(true);
-          expect(weight === 0 && !shares[index]!.isZero()).toBe(false);
-          if (apart !== 0n) uneven += 1;
-        }
-      }),
-      { numRuns: 1000, seed: 1 },
-    );
-    expect(uneven).toBeGreaterThan(2000);
-  });
-
-  it("gives units left over to the largest remainders, earlier parts first", () => {
-    expect(split("100", 1, 1, 1)).toEqual(["33.34", "33.33", "33.33"]);
-    expect(split("0.05", 1, 1)).toEqual(["0.03", "0.02"]);
-    expect(split("1.00", 1, 2, 4)).toEqual(["0.14", "0.29", "0.57"]);
-    expect(split("-0.01", 1, 1)).toEqual(["0.00", "-0.01"]);
-    expect(split("10", 0, 5)).toEqual(["0.00", "10.00"]);
-  });
-
-  it.each([[[]], [[0, 0]], [[1, -1, 5]], [[-1]]])("throws for the weights %j", (weights) => {
-    const amounts = weights.map((weight) => new Amount(weight));
-    expect(() => splitMoney(new Amount(1), amounts, EUR)).toThrow(RangeError);
   });
 });
 

@@ -67,11 +67,6 @@ export function pointInRing(point: Point, ring: Ring): boolean {
   return inside;
 }
 
-/** The ring itself, or its reverse, so that it runs counter-clockwise. */
-export function counterClockwise(ring: Ring): Ring {
-  return ringArea(ring) < 0 ? ring.toReversed() : ring;
-}
-
 /** The ring itself, or its reverse, so that it runs clockwise. */
 export function clockwise(ring: Ring): Ring {
   return ringArea(ring) > 0 ? ring.toReversed() : ring;
