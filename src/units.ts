@@ -3,7 +3,6 @@
 /** Exact by definition: the international inch. */
 export const MM_PER_INCH = 25.4;
 export const MM2_PER_M2 = 1_000_000;
-export const SECONDS_PER_MINUTE = 60;
 
 const MM_PER_UNIT: ReadonlyMap<string, number> = new Map([
   ["", 1],
@@ -42,6 +41,28 @@ export function parseLength(text: string): number | null {
 /** `3.175 mm`: at most 4 decimals, as echoed to the person. */
 export function lengthText(mm: number): string {
   return `${trimmed(mm, 4)} mm`;
+}
+
+/** Far below what sheets differ by, and above the dust of inches turned into mm. */
+const SAME_THICKNESS_MM = 0.001;
+
+/** Whether two thicknesses are that of the same sheet. */
+export function sameThickness(a: number, b: number): boolean {
+  return Math.abs(a - b) <= SAME_THICKNESS_MM;
+}
+
+/** `birch plywood 5 mm`: a material in one thickness, as it is called everywhere. */
+export function stockName(stock: {
+  readonly material: string;
+  readonly thicknessMm: number;
+}): string {
+  return `${stock.material} ${lengthText(stock.thicknessMm)}`;
+}
+
+/** `600 x 400 mm`, or `roll 500 mm wide` where there is no height. */
+export function sizeText(widthMm: number, heightMm: number | null): string {
+  const width = trimmed(widthMm, 1);
+  return heightMm === null ? `roll ${width} mm wide` : `${width} x ${trimmed(heightMm, 1)} mm`;
 }
 
 /** A number with at most `decimals` decimals and no trailing zeros; never `-0`. */

@@ -1,3 +1,4 @@
+import { counted } from "../names.ts";
 import { isError, sentence } from "../problem.ts";
 import type { Problem } from "../problem.ts";
 import { exitFor } from "./exit.ts";
@@ -10,7 +11,7 @@ export function sayProblems(problems: readonly Problem[], shell: Shell): void {
   const errors = problems.filter(isError);
   for (const problem of [...warnings, ...errors])
     shell.err(`${problem.severity}: ${sentence(problem)}\n`);
-  if (errors.length > 0) shell.err(`${countText(errors.length, "error")}; nothing was written.\n`);
+  if (errors.length > 0) shell.err(`${counted(errors.length, "error")}; nothing was written.\n`);
 }
 
 /** Says why there is no answer, with `--json` in a document too. */
@@ -18,10 +19,6 @@ export function refuse(problems: readonly Problem[], json: boolean, shell: Shell
   sayProblems(problems, shell);
   if (json) sayJsonProblems(problems, shell);
   return exitFor(problems);
-}
-
-export function countText(count: number, what: string): string {
-  return `${count} ${what}${count === 1 ? "" : "s"}`;
 }
 
 /** One JSON document on stdout. */

@@ -10,7 +10,7 @@ import type {
 import type { CautionTopic } from "../machine/types.ts";
 import { capital, counted } from "../names.ts";
 import { coatText } from "../pricing/coats.ts";
-import { clockText, lengthText, trimmed } from "../units.ts";
+import { clockText, lengthText, sizeText, stockName, trimmed } from "../units.ts";
 import { numberedSheets, outerSize } from "./cut-list-csv.ts";
 import type { NumberedSheet } from "./cut-list-csv.ts";
 import { layoutName } from "./layout-name.ts";
@@ -148,9 +148,8 @@ function sheetLines(
   { parts }: Estimate,
 ): readonly string[] {
   const time = stock.times[index];
-  const size = `${trimmed(sheet.widthMm, 1)} x ${trimmed(sheet.heightMm, 1)} mm`;
-  const stockText = `${stock.material} ${lengthText(stock.thicknessMm)}`;
-  const head = `${layoutName(number, sheet.sheet)}: ${stockText}, ${size}`;
+  const size = sizeText(sheet.widthMm, sheet.heightMm);
+  const head = `${layoutName(number, sheet.sheet)}: ${stockName(stock)}, ${size}`;
   const operations = (time?.operations ?? []).map(
     ({ operation, lengthMm, contours, passes, workingS, pierceS }) =>
       `${operation} ${trimmed(lengthMm / 1000, 2)} m in ${counted(contours, "contour")}, ${counted(passes, "pass", "passes")}, ${clockText(workingS + pierceS)}`,

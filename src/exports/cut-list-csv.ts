@@ -2,7 +2,7 @@ import { writeCsv } from "../csv.ts";
 import type { Estimate, EstimatedPart, SawnBars, TimedStock } from "../estimate-data.ts";
 import { pathBounds } from "../geometry/path.ts";
 import type { NestedSheet } from "../nesting/types.ts";
-import { lengthText, trimmed } from "../units.ts";
+import { lengthText, sizeText, stockName, trimmed } from "../units.ts";
 import { layoutName } from "./layout-name.ts";
 import { rangesText } from "./ranges.ts";
 
@@ -58,7 +58,7 @@ function sheetRows(
     return [
       [
         layoutName(number, sheet.sheet),
-        `${stock.material} ${lengthText(stock.thicknessMm)}`,
+        stockName(stock),
         name,
         String(copies.length),
         rangesText(copies),
@@ -93,7 +93,7 @@ function barRows({ stock, description, barMm, bars }: SawnBars): readonly (reado
 /** `165.6 x 241.2 mm`, the box of the outline as drawn. */
 export function outerSize({ geometry }: EstimatedPart): string {
   const { minX, maxX, minY, maxY } = pathBounds(geometry.outline);
-  return `${trimmed(maxX - minX, 1)} x ${trimmed(maxY - minY, 1)} mm`;
+  return sizeText(maxX - minX, maxY - minY);
 }
 
 /** `score, cut`. */

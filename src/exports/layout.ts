@@ -8,7 +8,7 @@ import type { OrderedPath, PlacedLines } from "../machine/types.ts";
 import { placedLines } from "../machine/work.ts";
 import type { NestedSheet } from "../nesting/types.ts";
 import { printable } from "../problem.ts";
-import { lengthText } from "../units.ts";
+import { stockName } from "../units.ts";
 
 /** What a layout shows of one sheet, whatever the format: mm, y up, 0,0 the lower left corner. */
 export interface Layout {
@@ -43,7 +43,7 @@ export function layoutOf(
   const lines = placedLines(sheet, geometry);
   const timed = "times" in stock ? stock.times[sheetIndex]?.order : undefined;
   return {
-    title: `${stock.material} ${lengthText(stock.thicknessMm)}, sheet ${sheetIndex + 1} of ${stock.sheets.length}, ${sheet.sheet}`,
+    title: `${stockName(stock)}, sheet ${sheetIndex + 1} of ${stock.sheets.length}, ${sheet.sheet}`,
     widthMm: sheet.widthMm,
     heightMm: sheet.heightMm,
     paths: (timed ?? copyByCopy(lines)).filter((each) => pathLength(each.path) > 0),

@@ -1,7 +1,7 @@
 import type { Estimate, EstimatedPart, ShoppingItem, TimedStock } from "../estimate-data.ts";
 import { counted } from "../names.ts";
 import { sentence } from "../problem.ts";
-import { clockText, lengthText } from "../units.ts";
+import { clockText, stockName } from "../units.ts";
 import { benchSteps, BOX } from "./bench-steps.ts";
 import { operationsText, outerSize } from "./cut-list-csv.ts";
 import { paged, PAGE_WIDTH } from "./pages.ts";
@@ -55,13 +55,8 @@ function readyLines({ quantity, unit, description }: ShoppingItem): readonly str
 
 /** `[ ] 12 x heron-above: 165.6 x 241.2 mm, acrylic cast 3 mm, score, cut; heron-blue`. */
 function partLines(part: EstimatedPart): readonly string[] {
-  const { name, copies, material, thicknessMm, finish, note } = part;
-  const facts = [
-    outerSize(part),
-    `${material} ${lengthText(thicknessMm)}`,
-    operationsText(part),
-    finish ?? "bare",
-  ];
+  const { name, copies, finish, note } = part;
+  const facts = [outerSize(part), stockName(part), operationsText(part), finish ?? "bare"];
   const noted = note === "" ? "" : ` (${note})`;
   return wrapped(`${copies} x ${name}: ${facts.join("; ")}${noted}`, PAGE_WIDTH, BOX);
 }

@@ -1,12 +1,13 @@
 import type { NestReport, NestedStock } from "../estimate-data.ts";
 import { Amount, moneyText } from "../money.ts";
-import { lengthText, trimmed } from "../units.ts";
+import { counted } from "../names.ts";
+import { lengthText, sizeText, stockName, trimmed } from "../units.ts";
 import { columns } from "./wrap.ts";
 
 /** What lies on which sheet, in words. */
 export function nestText(report: NestReport): string {
   const blocks = report.stocks.map((stock) => [
-    `${stockTitle(stock)}: ${chosenText(stock)}, ${percent(stock.utilisation)} used`,
+    `${stockName(stock)}: ${chosenText(stock)}, ${percent(stock.utilisation)} used`,
     ...columns(
       stock.sheets.map((sheet, index) => sheetRow(stock, sheet, index)),
       [0, 2],
@@ -15,7 +16,7 @@ export function nestText(report: NestReport): string {
       ({ part, copies, reason }) => `  no place for ${copies} x ${part}: ${reason}`,
     ),
   ]);
-  const effort = `${report.steps} passes, seed ${report.seed}; each nest was judged: placed once, inside the margin, gaps kept.`;
+  const effort = `${counted(report.steps, "pass", "passes")}, seed ${report.seed}; each nest was judged: placed once, inside the margin, gaps kept.`;
   return `${blocks.map((lines) => lines.join("\n")).join("\n\n")}\n\n${effort}\n`;
 }
 
@@ -28,9 +29,7 @@ export function sheetsText(report: NestReport): string {
     const rows = stock.bySize.map((size) => [
       size.sheet === stock.sheet ? "> " : "  ",
       size.sheet,
-      size.heightMm === null
-        ? `roll ${trimmed(size.widthMm, 1)} mm`
-        : `${trimmed(size.widthMm, 1)} x ${trimmed(size.heightMm, 1)} mm`,
+      sizeText(size.widthMm, size.heightMm),
       `${size.sheets}`,
       percent(size.utilisation),
       money(size.cost),
@@ -38,16 +37,12 @@ export function sheetsText(report: NestReport): string {
     ]);
     const head = ["  ", "sheet", "size", "sheets", "used", currency?.code ?? "cost", ""];
     return [
-      stockTitle(stock),
+      stockName(stock),
       ...columns([head, ...rows], [3, 4, 5]),
       `  No choice of these sheets can cost less than ${money(stock.costBound)}.`,
     ];
   });
   return `${blocks.map((lines) => lines.join("\n")).join("\n\n")}\n`;
-}
-
-function stockTitle({ material, thicknessMm }: NestedStock): string {
-  return `${material} ${lengthText(thicknessMm)}`;
 }
 
 function chosenText({ form, sheets, sheet }: NestedStock): string {
@@ -63,8 +58,8 @@ function sheetRow(
   const counts = new Map<string, number>();
   for (const { part } of sheet.placements) counts.set(part, (counts.get(part) ?? 0) + 1);
   const parts = [...counts].map(([part, count]) => `${count} x ${part}`).join(", ");
-  const size = `${trimmed(sheet.widthMm, 1)} x ${trimmed(sheet.heightMm, 1)} mm`;
-  return [`  ${stock.form} ${index + 1}`, size, `${sheet.placements.length} parts`, parts];
+  const size = sizeText(sheet.widthMm, sheet.heightMm);
+  return [`  ${stock.form} ${index + 1}`, size, counted(sheet.placements.length, "part"), parts];
 }
 
 function percent(share: number): string {

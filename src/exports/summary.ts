@@ -1,7 +1,7 @@
 import type { Estimate, FigureRecord, ShoppingItem, TimedStock } from "../estimate-data.ts";
 import { Amount, moneyText } from "../money.ts";
 import { counted, noun } from "../names.ts";
-import { clockText, lengthText, trimmed } from "../units.ts";
+import { clockText, stockName, trimmed } from "../units.ts";
 import { columns, wrapped } from "./wrap.ts";
 
 const WIDTH = 80;
@@ -37,7 +37,7 @@ function sheetRow(stock: TimedStock, { currency }: Estimate): readonly string[] 
   const count =
     stock.form === "roll" ? `${trimmed(rollMetres(stock), 2)} m of` : `${stock.sheets.length} x`;
   return [
-    `${stock.material} ${lengthText(stock.thicknessMm)}`,
+    stockName(stock),
     `${count} ${stock.sheet}`,
     `${trimmed(stock.utilisation * 100, 0)} % used, ${clockText(runningSeconds(stock))}`,
     moneyText(new Amount(stock.sheetCost), currency),

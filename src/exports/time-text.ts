@@ -1,5 +1,6 @@
 import type { TimeReport } from "../estimate-data.ts";
-import { clockText, lengthText, trimmed } from "../units.ts";
+import { counted } from "../names.ts";
+import { clockText, stockName, trimmed } from "../units.ts";
 import { timedStockJson } from "./estimate-json.ts";
 import type { TimedStockJson } from "./estimate-json.ts";
 import { columns } from "./wrap.ts";
@@ -19,7 +20,7 @@ export function timeText({ machine, stocks }: TimeReport): string {
         one.operation,
         `${trimmed(one.lengthMm / 1000, 2)} m`,
         String(one.contours),
-        one.passes === 1 ? "" : `${one.passes} passes`,
+        one.passes === 1 ? "" : counted(one.passes, "pass", "passes"),
         clockText(one.workingS + one.pierceS),
         `${clockText(one.fastestS + one.pierceS)} to ${clockText(one.slowestS + one.pierceS)}`,
       ]),
@@ -33,12 +34,9 @@ export function timeText({ machine, stocks }: TimeReport): string {
         "",
       ],
     ]);
-    const head = ["", "", "length", "contours", "", "time", "with the feeds' range"];
+    const head = ["", "", "length", "contours", "", "time", "fastest to slowest"];
     const total = clockText(stock.times.reduce((sum, { runningS }) => sum + runningS, 0));
-    return [
-      `${stock.material} ${lengthText(stock.thicknessMm)}: ${total} running`,
-      ...columns([head, ...rows], [2, 3, 5]),
-    ];
+    return [`${stockName(stock)}: ${total} running`, ...columns([head, ...rows], [2, 3, 5])];
   });
   const seconds = stocks
     .flatMap(({ times }) => times)

@@ -1,6 +1,6 @@
 import { errorAt, inColumn } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
-import { lengthText } from "../units.ts";
+import { lengthText, sameThickness } from "../units.ts";
 import { choicesFor, eitherOf, mendName, sameText, spelling } from "../names.ts";
 import { jobFileInDoubt, mayHold, NO_DOUBTS } from "./doubts.ts";
 import type { Doubts } from "./doubts.ts";
@@ -25,9 +25,6 @@ export type NamedLength = At<Pick<LengthUse, "stock" | "finish">>;
 export type NamedTask = At<Pick<HandWorkUse, "task">>;
 
 type At<V> = Readable<V> & { readonly place: Place };
-
-/** Thicknesses this near are the same sheet, mm. */
-const SAME_THICKNESS_MM = 0.001;
 
 /**
  * Everything that a job names and the tables do not have, each at the row of the job. Names are
@@ -96,7 +93,7 @@ type Stock = Pick<Part, "material" | "thicknessMm">;
 function stockedThickness({ material, thicknessMm }: Stock, tables: Tables): number | null {
   const gap = (mm: number): number => Math.abs(mm - thicknessMm);
   const [best] = thicknessesOf(material, tables).toSorted((a, b) => gap(a) - gap(b));
-  return best !== undefined && gap(best) <= SAME_THICKNESS_MM ? best : null;
+  return best !== undefined && sameThickness(best, thicknessMm) ? best : null;
 }
 
 function sheetProblems(job: Named, tables: Tables, doubts: Doubts): readonly Problem[] {

@@ -1,7 +1,7 @@
 import type { FeedRow, Operation, Tables } from "../job/types.ts";
 import { checked, inFile } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
-import { lengthText } from "../units.ts";
+import { lengthText, sameThickness } from "../units.ts";
 
 /** Finding the feeds of a material: as the table has them, never zero, never worked out from others. */
 
@@ -31,13 +31,6 @@ export function chooseFeeds(
     else rows.push(row);
   }
   return checked(rows, problems);
-}
-
-/** Far below what sheets differ by, and above the dust of inches turned into mm. */
-const SAME_THICKNESS_MM = 0.001;
-
-function sameThickness(a: number, b: number): boolean {
-  return Math.abs(a - b) <= SAME_THICKNESS_MM;
 }
 
 function noFeed(

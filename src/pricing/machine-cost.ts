@@ -1,9 +1,9 @@
 import { counted } from "../names.ts";
-import { trimmed } from "../units.ts";
+import { stockName, trimmed } from "../units.ts";
 import type { FigureSheet } from "../figure.ts";
 import { cell, distinct } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
-import { nestedFrom, stockId, stockName } from "./sheets.ts";
+import { nestedFrom, stockId } from "./sheets.ts";
 import { cuttingBasis, cuttingWords } from "./quote-words.ts";
 import type { PricedStock, PricingInput } from "./types.ts";
 
@@ -78,10 +78,11 @@ function addRunning(sheet: FigureSheet, input: PricingInput, stock: PricedStock)
     const total = (of: (one: (typeof done)[number]) => number): number =>
       done.reduce((sum, one) => sum + of(one), 0);
     const from = distinct([...done.map(({ feed }) => feed), ...nested]);
-    const length = `${trimmed(total(({ lengthMm }) => lengthMm) / 1000, 3)} m in ${counted(
-      total(({ contours }) => contours),
+    const contours = counted(
+      total((one) => one.contours),
       "contour",
-    )}`;
+    );
+    const length = `${trimmed(total(({ lengthMm }) => lengthMm) / 1000, 3)} m in ${contours}`;
     const name = `${stockName(stock)}, ${operation}`;
     const working = {
       kind: "computed",
@@ -89,7 +90,7 @@ function addRunning(sheet: FigureSheet, input: PricingInput, stock: PricedStock)
       what: `${length}, at the likely feed`,
       from,
     } as const;
-    const starting = { ...working, what: `starts of ${length}, each pass` };
+    const starting = { ...working, what: `starts of ${contours}, in each pass` };
     return [
       sheet.given(
         machineId(stock, `${operation}.working`),
@@ -162,28 +163,14 @@ function addOwnCost(sheet: FigureSheet, { machine }: PricingInput): string {
 }
 
 function addRate(sheet: FigureSheet, machine: PricingInput["machine"], minutes: string): string {
-  if (machine.ratePer === "minute") {
-    sheet.given(
-      "machine.rate",
-      `${machine.description}, a minute`,
-      "currency/min",
-      machine.rate,
-      cell(machine, "rate"),
-    );
-    return sheet.derived("machine.cost", "machine", "currency", "product", [
-      minutes,
-      "machine.rate",
-    ]);
-  }
+  const hourly = machine.ratePer === "hour";
   sheet.given(
     "machine.rate",
-    `${machine.description}, an hour`,
-    "currency/h",
+    `${machine.description}, ${hourly ? "an hour" : "a minute"}`,
+    hourly ? "currency/h" : "currency/min",
     machine.rate,
     cell(machine, "rate"),
   );
-  return sheet.derived("machine.cost", "machine", "currency", "minutes at hourly rate", [
-    minutes,
-    "machine.rate",
-  ]);
+  const formula = hourly ? "minutes at hourly rate" : "product";
+  return sheet.derived("machine.cost", "machine", "currency", formula, [minutes, "machine.rate"]);
 }

@@ -1,5 +1,5 @@
 import { counted, noun } from "../names.ts";
-import { lengthText, trimmed } from "../units.ts";
+import { sizeText, stockName, trimmed } from "../units.ts";
 import { moneyText } from "../money.ts";
 import type { Place } from "../problem.ts";
 import { cell, distinct, rowText, slug } from "./ledger.ts";
@@ -15,10 +15,6 @@ export function addSheets(ledger: Ledger, input: PricingInput): void {
 /** `sheet.acrylic-cast-3.count` and its like. */
 export function stockId(stock: { material: string; thicknessMm: number }, what: string): string {
   return `sheet.${slug(`${stock.material} ${stock.thicknessMm}`)}.${what}`;
-}
-
-export function stockName(stock: { material: string; thicknessMm: number }): string {
-  return `${stock.material} ${lengthText(stock.thicknessMm)}`;
 }
 
 /** All that a judged nest depends on: sizes offered, the bed, parts and their drawings, pieces. */
@@ -98,10 +94,4 @@ function partsOf(input: PricingInput, stock: PricedStock): PricingInput["parts"]
 
 function nestedNames({ nest }: PricedStock): readonly string[] {
   return nest.sheets.flatMap(({ placements }) => placements.map(({ part }) => part));
-}
-
-function sizeText(widthMm: number, heightMm: number | null): string {
-  return heightMm === null
-    ? `roll ${trimmed(widthMm, 1)} mm wide`
-    : `${trimmed(widthMm, 1)} x ${trimmed(heightMm, 1)} mm`;
 }

@@ -3,7 +3,8 @@ import type { CommandArguments } from "../arguments.ts";
 import { exitFor } from "../exit.ts";
 import type { ExitCode } from "../exit.ts";
 import { loadInput } from "../load.ts";
-import { countText, sayJsonProblems } from "../report.ts";
+import { sayJsonProblems } from "../report.ts";
+import { counted } from "../../names.ts";
 import { isError, sentence } from "../../problem.ts";
 import type { Shell } from "../shell.ts";
 
@@ -16,7 +17,7 @@ export async function check(args: CommandArguments, shell: Shell): Promise<ExitC
     for (const problem of problems) shell.out(`${problem.severity}: ${sentence(problem)}\n`);
     const errors = problems.filter(isError).length;
     const warnings = problems.length - errors;
-    shell.out(`${countText(errors, "error")}, ${countText(warnings, "warning")}.\n`);
+    shell.out(`${counted(errors, "error")}, ${counted(warnings, "warning")}.\n`);
   }
   return exitFor(problems);
 }

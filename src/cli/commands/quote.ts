@@ -12,7 +12,8 @@ import { UsageError } from "../arguments.ts";
 import type { CommandArguments } from "../arguments.ts";
 import { EXIT } from "../exit.ts";
 import type { Ending, ExitCode } from "../exit.ts";
-import { countText, refuse, sayJson } from "../report.ts";
+import { refuse, sayJson } from "../report.ts";
+import { counted } from "../../names.ts";
 import type { Shell } from "../shell.ts";
 
 /** `quote JOB [--out DIR]`: every file of the quote, and a summary. */
@@ -38,7 +39,7 @@ export async function quote(
 
 /** What became of the files that were there before. */
 function earlierText(dir: string, { folder, files, replaced }: EarlierSet): string {
-  const kept = `the ${countText(files.length, "file")} of the earlier quote`;
+  const kept = `the ${counted(files.length, "file")} of the earlier quote`;
   return `note: ${kept}, ${replaced.length} of them different or gone now, are kept in ${join(dir, folder)}\n`;
 }
 
