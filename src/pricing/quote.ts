@@ -81,7 +81,7 @@ function addLine(
 ): QuoteLine {
   const id = `quote.line-${number}`;
   const raised = (cost: string, what: string, label: string): string => {
-    sheet.derived(`${id}.${what}-exact`, `${label}, price`, "currency", "product", [
+    sheet.derived(`${id}.${what}-exact`, `${label}, price before rounding`, "currency", "product", [
       cost,
       "price.factor",
     ]);

@@ -66,6 +66,26 @@ describe("the maker's sheet of the hand-worked tool board", () => {
     ]);
   });
 
+  it("has the contours and the time of each operation, as on paper over the sheets", () => {
+    const lines = items("CUT THE SHEETS");
+    const cuts = lines.flatMap((line) => {
+      const [, contours, minutes, seconds] =
+        /^cut [\d.]+ m in (\d+) contours?, 1 pass, (\d+):(\d\d) min$/.exec(line) ?? [];
+      return contours === undefined
+        ? []
+        : [{ contours: Number(contours), s: 60 * Number(minutes) + Number(seconds) }];
+    });
+    // 2 boards of one contour; then 2 x 4 + 2 x 1 + 4 x 2 contours of acrylic.
+    expect(cuts).toHaveLength(10);
+    const total = (of: (cut: (typeof cuts)[number]) => number): number =>
+      cuts.reduce((sum, cut) => sum + of(cut), 0);
+    expect(total(({ contours }) => contours)).toBe(2 + 18);
+    const figures = estimate.figures.filter(({ id }) => /^machine\..*\.cut\.\w+$/.test(id));
+    const wanted = figures.reduce((sum, { value }) => sum + Number(value), 0);
+    expect(figures).toHaveLength(4);
+    expect(Math.abs(total(({ s }) => s) - wanted)).toBeLessThanOrEqual(0.5 * cuts.length);
+  });
+
   it("has a box for each coat, with its sides, paint and parts", () => {
     const lines = items("SAND, SCUFF AND PAINT").filter((line) => !line.startsWith("!"));
     const from = lines.findIndex((line) => line.startsWith("oiled"));
