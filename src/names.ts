@@ -17,8 +17,8 @@ export function spelling(text: string, candidates: readonly string[]): string | 
 }
 
 /**
- * The candidate that was probably meant: at most two fifths of its letters differ (two swapped
- * letters count twice), or one name begins with the other. Earlier candidates win ties, so that the
+ * The candidate that was probably meant: at most two fifths of its letters differ (two neighbours
+ * swapped count once), or one name begins with the other. Earlier candidates win ties, so that the
  * answer depends on nothing but the list.
  */
 export function nearest(text: string, candidates: readonly string[]): string | null {
@@ -82,8 +82,15 @@ function stepsBetween(wanted: string, name: string): number | null {
   const longest = Math.max(wanted.length, name.length);
   const shortest = Math.min(wanted.length, name.length);
   if (shortest < 2) return null;
-  const steps = distance(wanted, name);
+  const steps = areSwapped(wanted, name) ? 1 : distance(wanted, name);
   if (steps <= Math.floor(longest * 0.4)) return steps;
   const begins = name.startsWith(wanted) || wanted.startsWith(name);
   return begins && shortest >= 3 ? steps : null;
+}
+
+/** Whether they differ in nothing but two neighbouring letters. */
+function areSwapped(a: string, b: string): boolean {
+  let at = 0;
+  while (at < a.length && a[at] === b[at]) at += 1;
+  return at + 1 < a.length && a.slice(0, at) + a[at + 1] + a[at] + a.slice(at + 2) === b;
 }

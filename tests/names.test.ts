@@ -8,7 +8,9 @@ describe("names that might be meant", () => {
     ["birch plywod", "birch plywood"],
     ["Birch  Plywood", "birch plywood"],
     ["birch", "birch plywood"],
-    ["mfd", null],
+    ["mfd", "MDF"],
+    ["dmf", "MDF"],
+    ["fmd", null],
     ["slate", null],
     ["x", null],
   ])("%s: %s", (written, meant) => {

@@ -1,8 +1,9 @@
 import { Amount, parseDecimal } from "../money.ts";
-import { lengthText, MM_PER_INCH, parseLength } from "../units.ts";
-import { isDay } from "./day.ts";
+import { lengthText, MM_PER_INCH, parseLength, trimmed } from "../units.ts";
+import { dayMeant, isDay } from "./day.ts";
 import { MOST } from "./limits.ts";
-import { isPlain, numeralMend } from "./numerals.ts";
+import { isPlain, NO_CURRENCY, NO_PIECES, numeralMend } from "./numerals.ts";
+import type { Repair } from "./numerals.ts";
 import { eitherOf, mendName, spelling } from "../names.ts";
 
 /** What a cell may hold: how it is read, and what is said when it can not be. */
@@ -29,6 +30,9 @@ export const text: CellKind<string> = {
   mend: () => "Write a plain text, in quotes if it holds a colon",
 };
 
+/** What a row or a thing is called. */
+export const name: CellKind<string> = { ...text, expected: "a name" };
+
 export const positive = positiveUpTo(MOST.counted);
 export const notNegative = notNegativeUpTo(MOST.counted);
 /** Of which something must remain. */
@@ -51,6 +55,26 @@ export function percentUpTo(most: number): CellKind<number> {
   return numberKind("a percentage, 0 or more", most, () => true);
 }
 
+/** Columns in mm hold numbers alone; a length with its unit is worked out for the person. */
+export function mmUpTo(most: number): CellKind<number> {
+  return inMm(positiveUpTo(most));
+}
+
+export function spacingUpTo(most: number): CellKind<number> {
+  return inMm(notNegativeUpTo(most));
+}
+
+function inMm(kind: CellKind<number>): CellKind<number> {
+  const mend = (cell: string): string => {
+    const mm = isPlain(cell) ? null : parseLength(cell);
+    const written = trimmed(mm ?? 0, 4);
+    return mm === null || kind.read(written) === null
+      ? kind.mend(cell)
+      : `Write ${written}, the number of mm alone`;
+  };
+  return { ...kind, mend };
+}
+
 /** Decimal, exact: money and settings. */
 export const amount = amountUpTo(MOST.money, "an amount, 0 or more, such as 12.50");
 
@@ -63,7 +87,7 @@ export function amountUpTo(most: number, expected: string): CellKind<Amount> {
     code: "not-an-amount",
     expected,
     read,
-    mend: (cell) => numberMend(cell, most, (text) => read(text) !== null),
+    mend: (cell) => numberMend(cell, most, (text) => read(text) !== null, NO_CURRENCY),
     never: "a missing amount is never taken for zero",
     numeric: true,
   };
@@ -97,7 +121,7 @@ export const day: CellKind<string> = {
   code: "not-a-day",
   expected: "a day such as 2026-11-25",
   read: (cell) => (isDay(cell) ? cell : null),
-  mend: () => "Write year, month and day of the calendar as 2026-11-25",
+  mend: (cell) => `Write ${dayMeant(cell) ?? "year, month and day of the calendar as 2026-11-25"}`,
 };
 
 export const yesNo: CellKind<boolean> = {
@@ -116,7 +140,7 @@ export function choice<const T extends string>(words: readonly T[]): CellKind<T>
   const named = words.filter((word) => word !== "");
   return {
     code: "not-a-choice",
-    expected: eitherOf(named, named.length),
+    expected: `${eitherOf(named, named.length)}${named.length < words.length ? ", or an empty cell" : ""}`,
     read: (cell) => words.find((word) => word === spelling(cell, words)) ?? null,
     mend: (cell) => mendName(cell, named, "choose one of these"),
   };
@@ -140,17 +164,31 @@ function numberKind(
     const value = Number(cell);
     return isPlain(cell) && value <= most && fits(value) ? value : null;
   };
-  const mend = (cell: string): string => numberMend(cell, most, (text) => read(text) !== null);
+  const mend = (cell: string): string =>
+    numberMend(cell, most, (text) => read(text) !== null, null);
   return { code: "not-a-number", expected, read, mend, numeric: true };
 }
 
-function numberMend(cell: string, most: number, reads: (text: string) => boolean): string {
+function numberMend(
+  cell: string,
+  most: number,
+  reads: (text: string) => boolean,
+  surplus: Repair | null,
+): string {
   if (isPlain(cell)) return Number(cell) > most ? upTo(most) : "Correct the number";
-  return numeralMend(cell, reads, false) ?? "Write a plain number such as 12.50";
+  const meant = numeralMend(cell, reads, surplus);
+  if (meant !== null) return meant;
+  return /^\d[\d.,]*\s*(?!e\d)[a-z\u00B5]+(?:\/[a-z]+)?\d?$/i.test(cell)
+    ? "Write the number alone, in the unit that the name of the column says"
+    : "Write a plain number such as 12.50";
 }
 
 function upTo(most: number): string {
   return `Correct the number, which goes up to ${most}: a digit or the point has slipped`;
+}
+
+function upToText(mm: number): string {
+  return mm >= 1000 ? `${mm / 1000} m` : lengthText(mm);
 }
 
 function wholeKind(least: number, most: number): CellKind<number> {
@@ -161,7 +199,7 @@ function wholeKind(least: number, most: number): CellKind<number> {
   const mend = (cell: string): string => {
     if (isPlain(cell) && Number(cell) > most) return upTo(most);
     if (/^\d+$/.test(cell)) return "Correct the count, or remove the row";
-    const meant = numeralMend(cell, (text) => read(text) !== null, false);
+    const meant = numeralMend(cell, (text) => read(text) !== null, NO_PIECES);
     if (meant !== null) return meant;
     if (/^\d+\.0+$/.test(cell)) return `Write ${Number(cell)}, without the decimals`;
     return isPlain(cell) ? "Round it to a whole number" : "Write the count in digits only";
@@ -173,11 +211,11 @@ function wholeKind(least: number, most: number): CellKind<number> {
 function lengthMend(cell: string, read: CellKind<number>["read"], mostMm: number): string {
   const mm = parseLength(cell);
   if (mm === 0) return "Correct the length";
-  if (mm !== null) return `Correct the length or its unit: it goes up to ${lengthText(mostMm)}`;
+  if (mm !== null) return `Correct the length or its unit: it goes up to ${upToText(mostMm)}`;
   const inches = parseLength(`${cell} in`);
   if (/^[\d\s/-]+$/.test(cell) && inches !== null)
     return `Write ${cell} in if inches are meant, or ${lengthText(inches / MM_PER_INCH)}`;
-  const meant = numeralMend(cell, (text) => read(text) !== null, true);
+  const meant = numeralMend(cell, (text) => read(text) !== null, null);
   if (meant !== null) return meant;
   if (/\d\s*['\u2032\u2019]|\d\s*(ft|feet|foot)\b/i.test(cell))
     return "Write it in inches, 12 to the foot: mm, cm, m and in are read";

@@ -11,6 +11,20 @@ export function isDay(text: string): boolean {
   return Number(day) >= 1 && Number(day) <= days + leapDay;
 }
 
+/**
+ * The day that another way of writing can only mean: `20.11.2026` is day, month and year, as is
+ * `20/11/2026`; `1/2/2026` may be either, so that it is null.
+ */
+export function dayMeant(text: string): string | null {
+  const [, first = "", mark = "", second = "", year = ""] =
+    /^(\d{1,2})([./-])(\d{1,2})\2(\d{4})$/.exec(text) ?? [];
+  const days = [[second, first], ...(mark === "." ? [] : [[first, second]])]
+    .map(([month = "", day = ""]) => `${year}-${month.padStart(2, "0")}-${day.padStart(2, "0")}`)
+    .filter(isDay);
+  const [only, other = only] = days;
+  return only === other ? (only ?? null) : null;
+}
+
 function isLeap(year: number): boolean {
   return year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
 }

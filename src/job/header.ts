@@ -64,13 +64,17 @@ export function readHeader(
   };
 }
 
-/** A header that can not be read at all: it stands further down, or something else parts it. */
+/** A first line that is no header: that stands further down, is parted oddly, or is not there. */
 export function headerElsewhere(
   source: SourceText,
   table: CsvTable,
   columns: readonly ColumnName[],
+  otherNames: Readonly<Record<string, string>>,
 ): Problem | null {
-  const known = new Set(columns.map(({ name }) => columnKey(name)));
+  const known = new Set([
+    ...columns.map(({ name }) => columnKey(name)),
+    ...Object.keys(otherNames),
+  ]);
   const hits = (cells: readonly string[]): number =>
     cells.filter((cell) => known.has(columnKey(cell))).length;
   if (hits(table.header) > 0) return null;
@@ -80,7 +84,20 @@ export function headerElsewhere(
   const found = head.cells.filter((cell) => cell !== "").join(", ");
   const real = below.slice(0, MOST_ABOVE).find(({ cells }) => hits(cells) >= 2);
   if (real !== undefined) return notFirst(place, found, real.line);
-  return hits(found.split(/[|:]|\s{2,}/)) >= 2 ? strangeSeparator(place, found) : null;
+  if (hits(found.split(/[|:]|\s{2,}/)) >= 2) return strangeSeparator(place, found);
+  const needed = columns.filter(({ optional }) => !optional).map(({ name }) => name);
+  const slips = needed.filter((name) => nearest(name, table.header) !== null);
+  return slips.length * 2 < needed.length ? noHeader(place, found, needed) : null;
+}
+
+/** @param found of the first line, nothing of an empty file. */
+export function noHeader(place: Place, found: string, needed: readonly string[]): Problem {
+  return errorAt(place, {
+    code: found === "" ? "empty-file" : "no-header",
+    found,
+    expected: `the column names, at least ${needed.join(", ")}`,
+    mend: "Write the column names in the first line and one row for each entry",
+  });
 }
 
 /** A missing column that is needed, said once for all rows. */

@@ -64,7 +64,7 @@ const LINE_KEYS = [...MARKS, "do"] as const;
 /** Reads job.yaml and reports every fault with its line and its path, `price.markup_percent`. */
 export function readJobFile(source: SourceText): JobFileRead {
   const yaml = new YamlReader(source);
-  const fields = yaml.root(KEYS);
+  const fields = yaml.root(KEYS, { names: SETTING_NAMES, below: "price:" });
   const said = (name: string): string | null => yaml.value(fields.get(name), text);
   const file: JobFile = {
     title: said("title"),
@@ -80,7 +80,7 @@ export function readJobFile(source: SourceText): JobFileRead {
     settings: readPrice(yaml, fields.get("price")),
     notes: readNotes(yaml, fields.get("notes")),
   };
-  return { file, problems: yaml.problems };
+  return { file, problems: yaml.sorted() };
 }
 
 function readLineRules(yaml: YamlReader, entry: YamlEntry | undefined): readonly LineRule[] {

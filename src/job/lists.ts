@@ -5,6 +5,7 @@ import {
   amountUpTo,
   choice,
   length,
+  name,
   notNegativeUpTo,
   positiveUpTo,
   text,
@@ -29,7 +30,7 @@ export interface ListRead<T, N> {
 }
 
 const HARDWARE_USE_COLUMNS = {
-  item: required("item", text),
+  item: required("item", name),
   quantity: required("qty", positiveUpTo(MOST.each)),
   per: optional("per", choice(["order", "piece", "part", "hole"]), "piece" as const),
   part: optional("part", text, null),
@@ -38,8 +39,8 @@ const HARDWARE_USE_COLUMNS = {
 };
 
 const LENGTH_USE_COLUMNS = {
-  name: required("name", text),
-  stock: required("stock", text),
+  name: required("name", name),
+  stock: required("stock", name),
   lengthMm: required("length", length),
   quantity: required("qty", wholeUpTo(MOST.each)),
   finish: optional("finish", text, null),
@@ -47,7 +48,7 @@ const LENGTH_USE_COLUMNS = {
 };
 
 const HAND_WORK_COLUMNS = {
-  task: required("task", text),
+  task: required("task", name),
   part: optional("part", text, null),
   quantity: optional("qty", notNegativeUpTo(MOST.times), 1),
   minutes: optional("minutes", amountUpTo(MOST.minutes, amount.expected), null),

@@ -9,18 +9,19 @@ export function isPlain(cell: string): boolean {
  * What to do about a text that is no number of the wanted kind, or null when nothing is plain:
  * `Write 1250.50, without marks between thousands, with a decimal point`.
  * @param reads whether a text is of the wanted kind.
- * @param withUnit whether a unit belongs to it.
+ * @param surplus what may stand beside such a number and changes nothing when it is left out. A
+ *   unit is not among it: `2.4 m` is not 2.4 mm.
  */
 export function numeralMend(
   cell: string,
   reads: (text: string) => boolean,
-  withUnit: boolean,
+  surplus: Repair | null,
 ): string | null {
   if (/^[-\u2212\u2013]\s*[\d.]/.test(cell))
     return "Write it without the minus sign, or correct it";
   const twofold = twoReadings(cell, reads);
   if (twofold !== null) return twofold;
-  const repairs = withUnit ? REPAIRS : [PLAIN_DIGITS, NO_UNIT, ...REPAIRS];
+  const repairs = surplus === null ? REPAIRS : [PLAIN_DIGITS, surplus, ...REPAIRS];
   let text = cell;
   const how: string[] = [];
   for (const { says, made } of repairs) {
@@ -49,7 +50,7 @@ export function hasDecimalPoint(cell: string): boolean {
   return /^\d*\.\d/.test(cell) && !/^[1-9]\d{0,2}\.\d{3}(?!\d)/.test(cell);
 }
 
-interface Repair {
+export interface Repair {
   /** Completes "Write 12.50, ...". */
   readonly says: string;
   readonly made: (text: string) => string;
@@ -69,9 +70,16 @@ const REPAIRS: readonly Repair[] = [
   { says: "without the point", made: (text) => text.replace(/^(\d+)\.(?!\d)/, "$1") },
 ];
 
-const NO_UNIT: Repair = {
-  says: "without a unit or currency",
-  made: (text) => text.replace(/^[^\d.,+-]+(?=[\d.])|(\d)\s*[^\d\s.,%]+$/, "$1"),
+/** A sign, or a code of ISO 4217. */
+export const NO_CURRENCY: Repair = {
+  says: "without the currency",
+  made: (text) =>
+    text.replace(/^(?:\p{Sc}|[A-Z]{3})\s*(?=[\d.])|(\d)\s*(?:\p{Sc}|[A-Z]{3})$/u, "$1"),
+};
+
+export const NO_PIECES: Repair = {
+  says: "in digits only",
+  made: (text) => text.replace(/^x\s*(?=\d)|(\d)\s*(?:x|off|pcs?\.?|pieces?)$/i, "$1"),
 };
 
 /** `1,250`, and `1.250` where there are no decimals: one slip, and the price is a thousandth. */
@@ -79,7 +87,7 @@ function twoReadings(cell: string, reads: (text: string) => boolean): string | n
   const [, mark] = /^[1-9]\d{0,2}([.,])\d{3}(?![\d.,])/.exec(cell) ?? [];
   if (mark === undefined) return null;
   const thousands = cell.replace(mark, "");
-  const decimal = cell.replace(mark, ".").replace(/\.0+$/, "");
+  const decimal = cell.replace(mark, ".").replace(/(\.\d*[1-9])0+(?!\d)|\.0+(?!\d)/, "$1");
   if (!reads(thousands)) return null;
   if (!reads(decimal)) return `Write ${thousands} if thousands are meant`;
   return decimal.includes(".")

@@ -1,4 +1,4 @@
-import { choice, length, lengthUpTo, text, wholeUpTo, yesNo } from "./cells.ts";
+import { choice, length, lengthUpTo, name, text, wholeUpTo, yesNo } from "./cells.ts";
 import { MOST } from "./limits.ts";
 import { optional, required } from "./rows.ts";
 import type { Row } from "./rows.ts";
@@ -10,9 +10,9 @@ import type { Row } from "./rows.ts";
  * differ.
  */
 export const PART_COLUMNS = {
-  name: required("part", text),
+  name: required("part", name),
   quantity: required("qty", wholeUpTo(MOST.each)),
-  material: required("material", text),
+  material: required("material", name),
   thicknessMm: required("thickness", lengthUpTo(MOST.thicknessMm)),
   drawing: optional("drawing", text, null),
   shape: optional("shape", choice(["rectangle", "disc", "ring"]), null),

@@ -3,7 +3,7 @@ import { readCsv } from "../csv.ts";
 import { errorAt, inColumn } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
 import type { CellKind } from "./cells.ts";
-import { columnKey, headerElsewhere, readHeader } from "./header.ts";
+import { columnKey, headerElsewhere, noHeader, readHeader } from "./header.ts";
 import type { ColumnName } from "./header.ts";
 import { hasDecimalComma, hasDecimalPoint, withPoint } from "./numerals.ts";
 import type { SourceText } from "./types.ts";
@@ -80,9 +80,9 @@ export function readRows<C extends Columns>(
 ): RowsRead<C> {
   const written = tableOf(source);
   const head: Place = { file: source.name, line: firstLine(source.text), column: null };
-  if (head.line === null) return nothing(head, noHeader(source.name, columns));
   const names = Object.values(columns).map(nameOf);
-  const elsewhere = headerElsewhere(source, written, names);
+  if (head.line === null) return nothing(head, noHeader(head, "", requiredNames(columns)));
+  const elsewhere = headerElsewhere(source, written, names, otherNames);
   if (elsewhere !== null) return nothing(head, elsewhere);
   const { table, absent, problems: ofHeader } = readHeader(written, head, names, otherNames);
   const fields = fieldsOf(table, columns);
@@ -250,16 +250,4 @@ function mixedMarks(
     expected: `${kind.expected}, with a decimal comma as in ${there}`,
     mend: "Write one decimal mark in the whole file, and no marks between thousands",
   });
-}
-
-function noHeader(file: string, columns: Columns): Problem {
-  return errorAt(
-    { file, line: null, column: null },
-    {
-      code: "empty-file",
-      found: "",
-      expected: `a header line with ${requiredNames(columns).join(", ")}`,
-      mend: "Write the column names in the first line and one row for each entry",
-    },
-  );
 }

@@ -3,10 +3,13 @@ import {
   choice,
   count,
   day,
+  mmUpTo,
+  name,
   notNegativeUpTo,
   percentUpTo,
   positiveUpTo,
   share,
+  spacingUpTo,
   text,
   thread,
   wholeUpTo,
@@ -18,9 +21,9 @@ import { QUOTE_SECTIONS } from "./types.ts";
 
 /** The columns of each table of a table set. To add a column, add its line. */
 
-const thicknessMm = positiveUpTo(MOST.thicknessMm);
-const sizeMm = positiveUpTo(MOST.sizeMm);
-const spacingMm = notNegativeUpTo(MOST.spacingMm);
+const thicknessMm = mmUpTo(MOST.thicknessMm);
+const sizeMm = mmUpTo(MOST.sizeMm);
+const spacingMm = spacingUpTo(MOST.spacingMm);
 const minutes = notNegativeUpTo(MOST.minutes);
 const speedMmS = positiveUpTo(MOST.speedMmS);
 const accelerationMmS2 = positiveUpTo(MOST.accelerationMmS2);
@@ -34,14 +37,14 @@ const DATED = {
 const HAZARD = optional("hazard", choice(["", "mains", "drilling", "solvent"]), "" as const);
 
 export const SETTING_COLUMNS = {
-  id: required("id", text),
+  id: required("id", name),
   value: required("value", { ...text, numeric: true }),
   ...DATED,
 };
 
 export const SHEET_COLUMNS = {
-  id: required("id", text),
-  material: required("material", text),
+  id: required("id", name),
+  material: required("material", name),
   thicknessMm: required("thickness_mm", thicknessMm),
   form: optional("form", choice(["sheet", "roll"]), "sheet" as const),
   widthMm: required("width_mm", sizeMm),
@@ -54,9 +57,9 @@ export const SHEET_COLUMNS = {
 };
 
 export const FEED_COLUMNS = {
-  id: required("id", text),
-  machine: required("machine", text),
-  material: required("material", text),
+  id: required("id", name),
+  machine: required("machine", name),
+  material: required("material", name),
   thicknessMm: required("thickness_mm", thicknessMm),
   operation: required("operation", choice(["cut", "score", "engrave"])),
   low: optional("feed_low_mm_s", speedMmS, null),
@@ -68,7 +71,7 @@ export const FEED_COLUMNS = {
 };
 
 export const MACHINE_COLUMNS = {
-  id: required("id", text),
+  id: required("id", name),
   description: required("description", text),
   kind: required("kind", choice(["own", "service"])),
   rate: required("rate", amount),
@@ -82,14 +85,14 @@ export const MACHINE_COLUMNS = {
   travelMmS: required("travel_mm_s", speedMmS),
   accelerationMmS2: required("acceleration_mm_s2", accelerationMmS2),
   rasterAccelerationMmS2: optional("raster_acceleration_mm_s2", accelerationMmS2, null),
-  lineIntervalMm: required("line_interval_mm", positiveUpTo(MOST.fineMm)),
+  lineIntervalMm: required("line_interval_mm", mmUpTo(MOST.fineMm)),
   ...DATED,
 };
 
 export const FINISH_COLUMNS = {
-  id: required("id", text),
-  step: required("step", text),
-  paint: required("paint", text),
+  id: required("id", name),
+  step: required("step", name),
+  paint: required("paint", name),
   faces: required("faces", choice(["front", "both"])),
   edges: required("edges", yesNo),
   coats: required("coats", wholeUpTo(MOST.coats)),
@@ -97,7 +100,7 @@ export const FINISH_COLUMNS = {
 };
 
 export const PAINT_COLUMNS = {
-  id: required("id", text),
+  id: required("id", name),
   description: required("description", text),
   contentMl: required("content_ml", positiveUpTo(MOST.contentMl)),
   low: optional("spread_low_m2", spreadM2, null),
@@ -111,7 +114,7 @@ export const PAINT_COLUMNS = {
 };
 
 export const HARDWARE_COLUMNS = {
-  id: required("id", text),
+  id: required("id", name),
   description: required("description", text),
   kind: required("kind", choice(["fixing", "bought-in"])),
   thread: optional("thread", thread, ""),
@@ -123,17 +126,17 @@ export const HARDWARE_COLUMNS = {
 };
 
 export const STOCK_LENGTH_COLUMNS = {
-  id: required("id", text),
+  id: required("id", name),
   description: required("description", text),
   lengthMm: required("length_mm", sizeMm),
-  sawKerfMm: required("saw_kerf_mm", notNegativeUpTo(MOST.fineMm)),
+  sawKerfMm: required("saw_kerf_mm", spacingUpTo(MOST.fineMm)),
   endTrimMm: required("end_trim_mm", spacingMm),
   price: required("price", amount),
   ...DATED,
 };
 
 export const TASK_COLUMNS = {
-  id: required("id", text),
+  id: required("id", name),
   description: required("description", text),
   basis: required(
     "basis",
@@ -142,7 +145,7 @@ export const TASK_COLUMNS = {
   low: optional("minutes_low", minutes, null),
   likely: required("minutes", minutes),
   high: optional("minutes_high", minutes, null),
-  rate: required("rate", text),
+  rate: required("rate", name),
   usual: optional("usual", choice(["no", "always", "painted"]), "no" as const),
   hazard: HAZARD,
   section: required("section", choice(QUOTE_SECTIONS)),
@@ -151,7 +154,7 @@ export const TASK_COLUMNS = {
 };
 
 export const RATE_COLUMNS = {
-  id: required("id", text),
+  id: required("id", name),
   description: required("description", text),
   perHour: required("per_hour", amount),
   ...DATED,

@@ -26,6 +26,8 @@ export interface TableKind<C extends TableColumns, R extends TableRow> {
   readonly faults?: (values: Readable<ValuesOf<C>>) => readonly CellFault[];
   /** What must be unique among rows of one date; the id unless it says otherwise. */
   readonly key?: (row: R) => string;
+  /** Only certain ids mean anything: another one is a fault of its own. */
+  readonly fixedIds?: true;
   /** Whether two rows are of one thing, whatever their ids. */
   readonly same?: (a: R, b: R) => boolean;
 }
@@ -40,6 +42,8 @@ export interface TableRead<R extends TableRow> {
   readonly ids: readonly string[];
   /** The cells of all rows as they stand, by column name with blanks: `pack price`. */
   readonly texts: readonly RowText[];
+  /** Of these the rows with faults. */
+  readonly faulty: readonly RowText[];
   /** What of it could not be read. */
   readonly doubt: TableDoubt;
   readonly problems: readonly Problem[];
@@ -70,13 +74,14 @@ export function readTable<C extends TableColumns, R extends TableRow>(
     rows,
     ids: [...rows.map(({ id }) => id), ...faulty],
     texts: sets.flatMap((set) => set?.texts ?? []),
+    faulty: sets.flatMap((set) => set?.faulty ?? []),
     doubt: {
       unreadable: sets.some((set) => set?.doubt.unreadable === true),
       rows: sets.flatMap((set) => set?.doubt.rows ?? []),
     },
     problems: [
       ...sets.flatMap((set) => set?.problems ?? []),
-      ...newRowNotes(base?.rows ?? [], own?.rows ?? [], kind.same),
+      ...(kind.fixedIds ? [] : newRowNotes(base?.rows ?? [], own?.rows ?? [], kind.same)),
     ],
   };
 }
@@ -96,6 +101,7 @@ interface OneRead<R> {
   readonly rows: readonly R[];
   readonly faultyIds: readonly string[];
   readonly texts: readonly RowText[];
+  readonly faulty: readonly RowText[];
   readonly doubt: TableDoubt;
   readonly problems: readonly Problem[];
 }
@@ -123,6 +129,7 @@ function readOne<C extends TableColumns, R extends TableRow>(
     rows: held.rows,
     faultyIds: read.named.filter((id) => !soundIds.has(id)),
     texts: read.texts,
+    faulty,
     doubt: { unreadable: read.unreadable, rows: faulty.map(({ cells }) => cells) },
     problems: [...read.problems, ...faults, ...held.problems],
   };

@@ -53,12 +53,14 @@ export function collectTables(texts: TableTexts): {
   const tasks = readTable(TASKS, texts);
   const rates = readTable(RATES, texts);
   const { machine, problems, ...settings } = readSettings(settingRows.rows);
-  const all = [settingRows, sheets, feeds, machines, finishes, paints, hardware, stockLengths];
-  const setMachine = machine === null ? [] : [machine];
-  const strangeMachine = unknownIn(setMachine, "value", ({ value }) => value, machines);
+  const priced = [settingRows, sheets, feeds, machines, finishes, paints, hardware, stockLengths];
+  const all = [...priced, tasks, rates];
+  const setMachine =
+    machine === null ? [] : [{ name: machine.value, column: "value", place: machine.place }];
+  const strangeMachine = unknownIn(setMachine, machines);
   return {
     doubts: new Map([
-      ...[...all, tasks, rates].map(({ file, doubt }) => [file, doubt] as const),
+      ...all.map(({ file, doubt }) => [file, doubt] as const),
       [SETTINGS.file, settingDoubt(settingRows, [...problems, ...strangeMachine])],
     ]),
     tables: {
@@ -75,16 +77,16 @@ export function collectTables(texts: TableTexts): {
       rates: rates.rows,
     },
     problems: [
-      ...[...all, tasks, rates].flatMap((table) => table.problems),
+      ...all.flatMap((table) => table.problems),
       ...problems,
-      ...unknownIn(feeds.rows, "machine", ({ machine }) => machine, machines),
-      ...unknownIn(finishes.rows, "paint", ({ paint }) => paint, paints),
-      ...unknownIn(tasks.rows, "rate", ({ rate }) => rate, rates),
+      ...strangeNames(feeds, "machine", ({ machine }) => machine, machines),
+      ...strangeNames(finishes, "paint", ({ paint }) => paint, paints),
+      ...strangeNames(tasks, "rate", ({ rate }) => rate, rates),
       ...strangeMachine,
       ...spellingProblems(
-        [sheets, feeds, machines, finishes, paints, hardware, stockLengths, tasks, rates].map(
-          ({ rows }) => rows.map(({ id, place }) => ({ name: id, column: "id", place })),
-        ),
+        all
+          .filter((table) => table !== settingRows)
+          .map(({ rows }) => rows.map(({ id, place }) => ({ name: id, column: "id", place }))),
       ),
       ...spellingProblems([
         [...sheets.rows, ...feeds.rows].map(({ material, place }) => ({
@@ -106,6 +108,7 @@ const SETTINGS: TableKind<typeof columns.SETTING_COLUMNS, SettingRow> = {
   file: "settings.csv",
   columns: columns.SETTING_COLUMNS,
   row: (values, place) => ({ ...values, place }),
+  fixedIds: true,
 };
 
 const SHEETS: TableKind<typeof columns.SHEET_COLUMNS, types.SheetRow> = {
@@ -206,23 +209,44 @@ function settingDoubt(
   return { ...doubt, rows: [...doubt.rows, ...faulty] };
 }
 
-/** Rows that refer to an id which the table of that name does not have; nothing without a table. */
-function unknownIn<R extends types.TableRow>(
-  rows: readonly R[],
+interface NameAt {
+  readonly name: string;
+  readonly column: string;
+  readonly place: Place;
+}
+
+/** What rows refer to in a column and the table does not have, also rows with a fault elsewhere. */
+function strangeNames<R extends types.TableRow>(
+  { rows, faulty }: TableRead<R>,
   column: string,
   refer: (row: R) => string,
+  referred: TableRead<types.TableRow>,
+): readonly Problem[] {
+  const names = [
+    ...rows.map((row) => ({ name: refer(row), column, place: row.place })),
+    ...faulty.map(({ place, cells }) => ({ name: cells[column] ?? "", column, place })),
+  ];
+  return unknownIn(
+    names.filter(({ name }) => name !== ""),
+    referred,
+  );
+}
+
+/** References to an id which the table does not have; nothing without a table. */
+function unknownIn(
+  names: readonly NameAt[],
   { file, present, ids, doubt }: TableRead<types.TableRow>,
 ): readonly Problem[] {
   if (!present) return [];
   const known = new Set(ids);
-  return rows
-    .filter((row) => !known.has(refer(row)) && !mayBeIn(doubt, { id: refer(row) }))
-    .map((row) =>
-      errorAt(inColumn(row.place, column), {
+  return names
+    .filter(({ name }) => !known.has(name) && !mayBeIn(doubt, { id: name }))
+    .map(({ name, column, place }) =>
+      errorAt(inColumn(place, column), {
         code: "unknown-reference",
-        found: refer(row),
-        expected: `an id of ${file}: ${choicesFor(refer(row), ids, file)}`,
-        mend: mendName(refer(row), ids, `add a row for it to ${file}`),
+        found: name,
+        expected: `an id of ${file}: ${choicesFor(name, ids, file)}`,
+        mend: mendName(name, ids, `add a row for it to ${file}`),
       }),
     );
 }
@@ -260,14 +284,8 @@ function unusedFiles({ builtIn, ofJob }: TableTexts): readonly Problem[] {
     );
 }
 
-interface Spelt {
-  readonly name: string;
-  readonly column: string;
-  readonly place: Place;
-}
-
 /** Names that differ in case or blanks only: taken as two, one of them would drop out in silence. */
-function spellingProblems(lists: readonly (readonly Spelt[])[]): readonly Problem[] {
+function spellingProblems(lists: readonly (readonly NameAt[])[]): readonly Problem[] {
   return lists.flatMap((list) => {
     const first = new Map<string, string>();
     return list.flatMap(({ name, column, place }) => {

@@ -55,7 +55,7 @@ function rowTwice(row: TableRow, twin: TableRow): Problem {
   return errorAt(inColumn(row.place, "id"), {
     code: "row-twice",
     found: row.id,
-    expected: `one row for it from ${row.validFrom}, which line ${twin.place.line} has already`,
+    expected: `each id once for each valid_from; line ${twin.place.line} has it from ${row.validFrom} already`,
     mend: "Remove one of the two rows, or give the newer one its own valid_from",
   });
 }
@@ -75,7 +75,7 @@ function notYet<R extends TableRow>(
     warningAt(inColumn(first.place, "valid_from"), {
       code: "not-yet-valid",
       found: earliest,
-      expected: `rows that hold on the job's date ${date} for ${listed(waiting)}`,
+      expected: `rows for ${listed(waiting)} that hold on ${date}, the date of the job`,
       mend: "Add a row with the earlier price, or change the date of the job",
     }),
   ];

@@ -18,6 +18,12 @@ export interface YamlEntry {
   readonly node: Node | null;
 }
 
+/** Names that are known, but below another one: only used to say so. */
+interface Elsewhere {
+  readonly names: readonly string[];
+  readonly below: string;
+}
+
 export type YamlFields = ReadonlyMap<string, YamlEntry>;
 
 /** The YAML library recurses with the depth of a file; deeper than any job file it ends the process. */
@@ -58,14 +64,19 @@ export class YamlReader {
     this.#root = document.errors.length === 0 ? document.contents : null;
   }
 
+  /** Problems in the order of the file. */
+  sorted(): readonly Problem[] {
+    return this.problems.toSorted((a, b) => (a.line ?? 0) - (b.line ?? 0));
+  }
+
   /** The fields of the file itself; none when it is empty or no YAML. */
-  root(known: readonly string[]): YamlFields {
+  root(known: readonly string[], elsewhere?: Elsewhere): YamlFields {
     const place = this.#placeAt(null, null);
-    return this.fields({ place, node: this.#root }, known);
+    return this.fields({ place, node: this.#root }, known, elsewhere);
   }
 
   /** The fields of a map by the names that are known; others are problems. */
-  fields({ place, node }: YamlEntry, known: readonly string[]): YamlFields {
+  fields({ place, node }: YamlEntry, known: readonly string[], elsewhere?: Elsewhere): YamlFields {
     if (node === null || isEmpty(node)) return new Map();
     if (!isMap(node)) {
       this.#refuse(
@@ -73,11 +84,11 @@ export class YamlReader {
         "not-fields",
         textOf(node),
         "names and values, each `name: value`",
-        FIELDS,
+        place.column === null ? FIELDS : FIELDS_BELOW,
       );
       return new Map();
     }
-    return this.#knownFields(place, node, known);
+    return this.#knownFields(place, node, known, elsewhere);
   }
 
   /** The items of a list; none for nothing. */
@@ -119,7 +130,12 @@ export class YamlReader {
     return null;
   }
 
-  #knownFields(place: Place, node: YAMLMap, known: readonly string[]): YamlFields {
+  #knownFields(
+    place: Place,
+    node: YAMLMap,
+    known: readonly string[],
+    elsewhere?: Elsewhere,
+  ): YamlFields {
     const fields = new Map<string, YamlEntry>();
     for (const { key, value } of node.items) {
       const written = isNode(key) ? textOf(key) : "";
@@ -127,7 +143,10 @@ export class YamlReader {
       const path = [place.column, name ?? written].filter((step) => step !== null).join(".");
       const at = this.#placeAt(isNode(key) ? (key.range?.[0] ?? null) : null, path, place.line);
       if (name === undefined) {
-        const mend = mendName(written, known, "make it a comment with a # before it");
+        const mend =
+          elsewhere?.names.some((one) => sameText(one, written)) === true
+            ? `Put it below ${elsewhere.below}, indented`
+            : mendName(written, known, "make it a comment with a # before it");
         this.#refuse(at, "unknown-key", written, `one of ${known.join(", ")}`, mend);
       } else if (fields.has(name)) {
         this.#refuse(at, "key-twice", written, "each name once", "Remove one of the two");
@@ -146,7 +165,8 @@ export class YamlReader {
   }
 }
 
-const FIELDS = "Write each field on a line of its own, such as `title: Way-markers`";
+const FIELDS = "Write each name and value on a line of its own, such as `title: Way-markers`";
+const FIELDS_BELOW = "Write each name and value on a line of its own below it, indented";
 
 function isTooLarge(text: string): boolean {
   const brackets = text.match(/[[{]/g)?.length ?? 0;
@@ -171,10 +191,12 @@ function notYaml(
 ): { code: string; found: string; expected: string; mend: string } {
   const [expected, mend] = YAML_FAULTS[code] ?? [
     `YAML (${message.charAt(0).toLowerCase()}${message.slice(1)})`,
-    "Correct the line; a text that holds a colon, a # or quotes goes in quotes",
+    OTHERWISE,
   ];
   return { code: "not-yaml", found, expected, mend };
 }
+
+const OTHERWISE = "Correct the line; a text that holds a colon, a # or quotes goes in quotes";
 
 const YAML_FAULTS: Readonly<Record<string, readonly [string, string]>> = {
   DUPLICATE_KEY: ["each name once", "Remove one of the two lines"],
@@ -183,5 +205,14 @@ const YAML_FAULTS: Readonly<Record<string, readonly [string, string]>> = {
     "one value after the name",
     'Put a text that holds ": " in quotes: title: "Marsh: birds"',
   ],
+  BAD_INDENT: [
+    "brackets that close, and lines of one list that begin alike",
+    "Close the bracket, or indent the line as those beside it",
+  ],
+  MISSING_CHAR: ["brackets and quotes that close", "Close the bracket or the quote, or remove it"],
+  MULTILINE_IMPLICIT_KEY: ["a name and its value on one line", OTHERWISE],
+  UNEXPECTED_TOKEN: ["one name and its value", OTHERWISE],
+  BAD_SCALAR_START: ["a text that begins with a letter or a digit", "Put the text in quotes"],
+  BAD_DQ_ESCAPE: ["a backslash doubled within quotes", "Write two backslashes, or single quotes"],
   MULTIPLE_DOCS: ["one job in the file", "Remove the line --- and what follows it"],
 };

@@ -87,7 +87,7 @@ describe("a job file", () => {
       "not-an-amount",
       2,
       "price.delivery",
-      "Write 9, without a unit or currency",
+      "Write 9, without the currency",
     ],
     [
       "negative",

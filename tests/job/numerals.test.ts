@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { amount, length, percentUpTo, positive, whole } from "../../src/job/cells.ts";
+import { amount, day, length, mmUpTo, percentUpTo, positive, whole } from "../../src/job/cells.ts";
 import type { CellKind } from "../../src/job/cells.ts";
 import {
   hasDecimalComma,
@@ -41,14 +41,14 @@ describe("a length as people type it", () => {
     ["24\u2033", 609.6],
     ["24\u201D", 609.6],
     ["20 m", 20_000],
-    ["21 m", "Correct the length or its unit: it goes up to 20000 mm"],
+    ["21 m", "Correct the length or its unit: it goes up to 20 m"],
     ["0", "Correct the length"],
     ["1/8", "Write 1/8 in if inches are meant, or 0.125 mm"],
     ["1 1/2", "Write 1 1/2 in if inches are meant, or 1.5 mm"],
     ["3,2", "Write 3.2, with a decimal point"],
     ["3,2 mm", "Write 3.2 mm, with a decimal point"],
-    ["1,200", "Write 1200 for thousands or 1.200 with a decimal point"],
-    ["1,200 mm", "Write 1200 mm for thousands or 1.200 mm with a decimal point"],
+    ["1,200", "Write 1200 for thousands or 1.2 with a decimal point"],
+    ["1,200 mm", "Write 1200 mm for thousands or 1.2 mm with a decimal point"],
     ["1,200.5", "Write 1200.5, without marks between thousands"],
     ["1.200,5", "Write 1200.5, without marks between thousands, with a decimal point"],
     ["1 200", "Write 1200, without marks between thousands"],
@@ -88,15 +88,15 @@ describe("an amount or a number as people type it", () => {
     ["12.50", 12.5],
     ["0", 0],
     ["12,50", "Write 12.50, with a decimal point"],
-    ["1,250", "Write 1250 for thousands or 1.250 with a decimal point"],
+    ["1,250", "Write 1250 for thousands or 1.25 with a decimal point"],
     ["1,250.50", "Write 1250.50, without marks between thousands"],
     ["1.250,50", "Write 1250.50, without marks between thousands, with a decimal point"],
     ["1 250,50", "Write 1250.50, without marks between thousands, with a decimal point"],
     ["1,000,000", "Write 1000000, without marks between thousands"],
     ["1.000.000", "Write 1000000, without marks between thousands"],
-    ["12.50 EUR", "Write 12.50, without a unit or currency"],
-    ["\u20AC 12,50", "Write 12.50, without a unit or currency, with a decimal point"],
-    ["$12", "Write 12, without a unit or currency"],
+    ["12.50 EUR", "Write 12.50, without the currency"],
+    ["\u20AC 12,50", "Write 12.50, without the currency, with a decimal point"],
+    ["$12", "Write 12, without the currency"],
     ["20 %", "Write 20, without the percent sign"],
     [".5", "Write 0.5, with a digit before the point"],
     ["12.", "Write 12, without the point"],
@@ -114,9 +114,33 @@ describe("an amount or a number as people type it", () => {
     ["ask", NO_NUMBER],
   ])("%j", (cell, wanted) => {
     expect(outcome(amount, cell)).toBe(wanted);
-    const other = outcome(positive, cell);
-    expect(other).toBe(cell === "0" ? "Correct the number" : wanted);
   });
+
+  it.each(["12.50", "12,50", "1 250,50", "20 %", ".5", "1e3", "-3", "NaN", "1,2,3"])(
+    "is the same for a plain number: %s",
+    (cell) => {
+      expect(outcome(positive, cell)).toBe(outcome(amount, cell));
+    },
+  );
+
+  it.each<[string, string]>([
+    ["2.4 m", "Write 2400, the number of mm alone"],
+    ["1/8 in", "Write 3.175, the number of mm alone"],
+    ["3 mm", "Write 3, the number of mm alone"],
+    ["3,2", "Write 3.2, with a decimal point"],
+    ["90 m", "Write the number alone, in the unit that the name of the column says"],
+    ["3 px", "Write the number alone, in the unit that the name of the column says"],
+  ])("in a column of mm is worked out from its unit: %s", (cell, wanted) => {
+    expect(outcome(mmUpTo(20_000), cell)).toBe(wanted);
+  });
+
+  it.each(["2 h", "12 mm/s", "0.7 m/min", "0.4 l", "5 m2", "8000 mm/s2", "25 \u00B5m"])(
+    "never loses a unit that changes it: %s",
+    (cell) => {
+      const alone = "Write the number alone, in the unit that the name of the column says";
+      expect(outcome(positive, cell)).toBe(alone);
+    },
+  );
 
   it("goes no further than an honest job does, and says how far", () => {
     const far = "Correct the number, which goes up to 300: a digit or the point has slipped";
@@ -136,9 +160,9 @@ describe("a count as people type it", () => {
     ["1,5", NO_COUNT],
     ["1.000", "Write 1000 if thousands are meant, or 1"],
     ["1,000", "Write 1000 if thousands are meant, or 1"],
-    ["12 pcs", "Write 12, without a unit or currency"],
-    ["4x", "Write 4, without a unit or currency"],
-    ["x4", "Write 4, without a unit or currency"],
+    ["12 pcs", "Write 12, in digits only"],
+    ["4x", "Write 4, in digits only"],
+    ["x4", "Write 4, in digits only"],
     ["1e3", "Write 1000, without an exponent"],
     ["+4", "Write 4, without a sign"],
     ["\uFF14", "Write 4, in plain digits"],
@@ -183,5 +207,22 @@ it.each<[string, boolean]>([
 });
 
 it("says nothing of texts that hold no number", () => {
-  expect(numeralMend("as needed", () => false, false)).toBeNull();
+  expect(numeralMend("as needed", () => false, null)).toBeNull();
+});
+
+describe("a day as people type it", () => {
+  it.each([
+    ["20.11.2026", "2026-11-20"],
+    ["1.2.2026", "2026-02-01"],
+    ["20/11/2026", "2026-11-20"],
+    ["11/20/2026", "2026-11-20"],
+    ["3/3/2026", "2026-03-03"],
+    ["1/2/2026", "year, month and day of the calendar as 2026-11-25"],
+    ["30.2.2026", "year, month and day of the calendar as 2026-11-25"],
+    ["20.11.26", "year, month and day of the calendar as 2026-11-25"],
+    ["next week", "year, month and day of the calendar as 2026-11-25"],
+  ])("%s", (cell, wanted) => {
+    expect(day.read(cell)).toBeNull();
+    expect(day.mend(cell)).toBe(`Write ${wanted}`);
+  });
 });

@@ -158,7 +158,7 @@ describe("decimal commas", () => {
   it("are not guessed from a comma that may part thousands", () => {
     const { rows, problems } = read("name;length", "a;1,200");
     expect(rows).toEqual([]);
-    expect(sentence(problems[0]!)).toContain("Write 1200 for thousands or 1.200 with a decimal");
+    expect(sentence(problems[0]!)).toContain("Write 1200 for thousands or 1.2 with a decimal");
   });
 
   it("leave no point beside them, which may part thousands", () => {

@@ -177,7 +177,7 @@ describe("mistakes in tables", () => {
       `x,card,2,sheet,600,400,12.50 EUR,5,3,,${D}`,
       "not-an-amount",
       "price",
-      "Write 12.50, without a unit or currency",
+      "Write 12.50, without the currency",
     ],
     ["sheets.csv", `x,card,2,sheet,0,400,1,5,3,,${D}`, "not-a-number", "width_mm", "above 0"],
     ["sheets.csv", `x,card,NaN,sheet,9,9,1,1,3,,${D}`, "not-a-number", "thickness_mm", '"NaN"'],
@@ -186,7 +186,7 @@ describe("mistakes in tables", () => {
       `x,card,2 mm,sheet,9,9,1,1,3,,${D}`,
       "not-a-number",
       "thickness_mm",
-      "without a unit",
+      "Write 2, the number of mm alone",
     ],
     [
       "sheets.csv",
@@ -239,13 +239,7 @@ describe("mistakes in tables", () => {
       "valid_from",
       "calendar",
     ],
-    [
-      "sheets.csv",
-      `PLY-4,card,2,sheet,600,400,1,5,3,,${D}`,
-      "row-twice",
-      "id",
-      "line 2 has already",
-    ],
+    ["sheets.csv", `PLY-4,card,2,sheet,600,400,1,5,3,,${D}`, "row-twice", "id", "line 2 has it"],
     ["feeds.csv", `x,own,card,2,cut,,0,,1,0,${D}`, "not-a-number", "feed_mm_s", "above 0"],
     [
       "feeds.csv",
