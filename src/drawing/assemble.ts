@@ -1,6 +1,6 @@
 import { flattenPath, isStraight } from "../geometry/flatten.ts";
 import { pathArea, pathLength, reversePath } from "../geometry/path.ts";
-import type { Path } from "../geometry/types.ts";
+import type { Path, Ring } from "../geometry/types.ts";
 import type { Operation } from "../job/types.ts";
 import { checked, errorAt, isError } from "../problem.ts";
 import type { Checked, Place, Problem } from "../problem.ts";
@@ -43,13 +43,14 @@ export function partFromLines(
   ];
   if (piece === undefined || wrong.length > 0)
     return { value: null, problems: [...problems, ...wrong] };
-  const geometry = partGeometry({
+  const drawn = {
     ...pieceLines(piece),
     part,
     place: place ?? piece.outline.placed.place,
     scores: value.scores.map(({ path }) => path),
     engravings: value.engravings.map(({ path }) => path),
-  });
+  };
+  const geometry = partGeometry(drawn, ringsOf(piece));
   return checked(geometry, [...problems, ...outsideOutline(piece.outline.ring.ring, value)]);
 }
 
@@ -101,13 +102,14 @@ export function pieceOf(
   const own = (lines: readonly PlacedPath[], kind: number): PlacedPath[] =>
     lines.filter((_, index) => owners[kind]?.[index] === number - 1);
   const kinds = { scores: own(scores, 0), engravings: own(engravings, 1) };
-  const geometry = partGeometry({
+  const lines = {
     ...pieceLines(piece),
     part,
     place: piece.outline.placed.place,
     scores: kinds.scores.map(({ path }) => path),
     engravings: kinds.engravings.map(({ path }) => path),
-  });
+  };
+  const geometry = partGeometry(lines, ringsOf(piece));
   const leaving = outsideOutline(piece.outline.ring.ring, kinds);
   return checked(geometry, [...ownerless(lost), ...leaving]);
 }
@@ -116,22 +118,31 @@ function pieceLines({ outline, holes }: Outlined): Pick<PartGeometry, "outline" 
   return { outline: outline.placed.path, holes: holes.map(({ placed }) => placed.path) };
 }
 
+/** The polygons of a piece: its outline, then its holes. */
+function ringsOf({ outline, holes }: Outlined): Ring[] {
+  return [outline, ...holes].map(({ ring }) => ring.ring);
+}
+
 type Lines = Pick<PartGeometry, "part" | "place" | "outline" | "holes" | "scores" | "engravings">;
 
-/** Measures a part whose outline and holes are known to be closed, simple and nested. */
-export function partGeometry(lines: Lines): PartGeometry {
-  const outline = running(lines.outline, "counter-clockwise");
-  const holes = lines.holes.map((hole) => running(hole, "clockwise"));
-  const contours = [outline, ...holes];
+/**
+ * Measures a part whose outline and holes are known to be closed, simple and nested.
+ * @param rings of the outline and the holes as drawn, where they are flattened already.
+ */
+export function partGeometry(lines: Lines, rings?: readonly Ring[]): PartGeometry {
+  const drawn = [lines.outline, ...lines.holes];
+  const flat = rings ?? drawn.map((path) => flattenPath(path, FLATTENING_MM));
+  const contours = drawn.map((path, index) => running(path, index === 0));
+  const [outline = lines.outline, ...holes] = contours;
+  const [outer = [], ...inner] = contours.map((path, index) =>
+    path === drawn[index] ? (flat[index] ?? []) : runBack(flat[index] ?? []),
+  );
   const straight = contours.every(isStraight);
   return {
     ...lines,
     outline,
     holes,
-    region: {
-      outer: flattenPath(outline, FLATTENING_MM),
-      holes: holes.map((hole) => flattenPath(hole, FLATTENING_MM)),
-    },
+    region: { outer, holes: inner },
     flatteningMm: straight ? 0 : FLATTENING_MM,
     areaMm2: contours.reduce((sum, path) => sum + pathArea(path), 0),
     cutLengthMm: contours.reduce((sum, path) => sum + pathLength(path), 0),
@@ -139,8 +150,13 @@ export function partGeometry(lines: Lines): PartGeometry {
   };
 }
 
-function running(path: Path, sense: "counter-clockwise" | "clockwise"): Path {
-  return pathArea(path) > 0 === (sense === "counter-clockwise") ? path : reversePath(path);
+function running(path: Path, counterClockwise: boolean): Path {
+  return pathArea(path) > 0 === counterClockwise ? path : reversePath(path);
+}
+
+/** From the same first point the other way. */
+function runBack(ring: Ring): Ring {
+  return [...ring.slice(0, 1), ...ring.slice(1).toReversed()];
 }
 
 function nothingToCut(place: Place, lines: number): Problem {

@@ -9,27 +9,13 @@ const SIDES_PER_BAND = 8;
 export class BandedRing {
   readonly ring: Ring;
   readonly box: Box;
-  readonly #bands: number[][] = [];
-  readonly #bandMm: number;
+  /** Made when the first point is asked about: of most holes none is. */
+  #bands: readonly (readonly number[])[] | null = null;
+  #bandMm = 0;
 
   constructor(ring: Ring) {
     this.ring = ring;
     this.box = ringBounds(ring);
-    const height = this.box.maxY - this.box.minY;
-    const rise = ring.reduce((sum, _, index) => {
-      const [a, b] = this.#side(index);
-      return sum + Math.abs(b.y - a.y);
-    }, 0);
-    // Bands lower than the mean side would hold the same side many times.
-    const few = ring.length < FEW_SIDES;
-    const bandMm = Math.max((height * SIDES_PER_BAND) / ring.length, rise / ring.length);
-    this.#bandMm = few ? height : Math.min(height, bandMm);
-    for (let index = 0; index < ring.length; index++) {
-      const [a, b] = this.#side(index);
-      const last = this.#band(Math.max(a.y, b.y));
-      for (let band = this.#band(Math.min(a.y, b.y)); band <= last; band++)
-        (this.#bands[band] ??= []).push(index);
-    }
   }
 
   /** Even-odd rule. A point on the line itself may fall either way. */
@@ -37,12 +23,33 @@ export class BandedRing {
     const { minX, minY, maxX, maxY } = this.box;
     if (!(x >= minX && x <= maxX && y >= minY && y <= maxY)) return false;
     let inside = false;
+    this.#bands ??= this.#banded();
     for (const index of this.#bands[this.#band(y)] ?? []) {
       const [a, b] = this.#side(index);
       if (a.y > y === b.y > y) continue;
       if (x < a.x + ((y - a.y) / (b.y - a.y)) * (b.x - a.x)) inside = !inside;
     }
     return inside;
+  }
+
+  #banded(): number[][] {
+    const height = this.box.maxY - this.box.minY;
+    const count = this.ring.length;
+    const rise = this.ring.reduce((sum, _, index) => {
+      const [a, b] = this.#side(index);
+      return sum + Math.abs(b.y - a.y);
+    }, 0);
+    // Bands lower than the mean side would hold the same side many times.
+    const bandMm = Math.max((height * SIDES_PER_BAND) / count, rise / count);
+    this.#bandMm = count < FEW_SIDES ? height : Math.min(height, bandMm);
+    const bands: number[][] = [];
+    for (let index = 0; index < count; index++) {
+      const [a, b] = this.#side(index);
+      const last = this.#band(Math.max(a.y, b.y));
+      for (let band = this.#band(Math.min(a.y, b.y)); band <= last; band++)
+        (bands[band] ??= []).push(index);
+    }
+    return bands;
   }
 
   #side(index: number): readonly [Point, Point] {

@@ -1,5 +1,5 @@
 import { flattenPath } from "../geometry/flatten.ts";
-import { pathArea } from "../geometry/path.ts";
+import { pathArea, pathBounds } from "../geometry/path.ts";
 import { distance } from "../geometry/point.ts";
 import type { Path, Point } from "../geometry/types.ts";
 import type { RoundHole } from "./types.ts";
@@ -13,6 +13,38 @@ const DIAMETER_STEPS_PER_MM = 100;
 
 /** The circle that a closed path follows, its diameter to 0.01 mm; null when it follows none. */
 export function roundHole(path: Path): RoundHole | null {
+  const circle = drawnCircle(path) ?? followedCircle(path);
+  if (circle === null) return null;
+  const { centre, radius } = circle;
+  const diameterMm = Math.round(2 * radius * DIAMETER_STEPS_PER_MM) / DIAMETER_STEPS_PER_MM;
+  return { diameterMm, centre: { x: tidy(centre.x), y: tidy(centre.y) } };
+}
+
+interface Circle {
+  readonly centre: Point;
+  readonly radius: number;
+}
+
+/** Arcs about centres as near as this are about one. */
+const ONE_CENTRE_MM = 1e-6;
+
+/** Of a path of arcs about one centre, once around. */
+function drawnCircle(path: Path): Circle | null {
+  const [first] = path.segments;
+  if (first?.kind !== "arc") return null;
+  const { centre } = first;
+  let turn = 0;
+  for (const segment of path.segments) {
+    if (segment.kind !== "arc" || distance(segment.centre, centre) > ONE_CENTRE_MM) return null;
+    turn += segment.sweepRad;
+  }
+  const isOnce = Math.abs(Math.abs(turn) - 2 * Math.PI) < ONE_CENTRE_MM;
+  return isOnce ? { centre, radius: distance(path.start, centre) } : null;
+}
+
+function followedCircle(path: Path): Circle | null {
+  const { minX, minY, maxX, maxY } = pathBounds(path);
+  if (Math.abs(maxX - minX - maxY + minY) > 4 * ROUND_MM) return null;
   const points = samples(path);
   const circle = fittedCircle(points);
   if (circle === null) return null;
@@ -21,9 +53,7 @@ export function roundHole(path: Path): RoundHole | null {
   const onCircle = points.every((point) => Math.abs(distance(point, centre) - radius) <= tolerance);
   const area = Math.PI * radius * radius;
   const fillsCircle = Math.abs(Math.abs(pathArea(path)) - area) <= 2 * ROUND_SHARE * area;
-  if (!onCircle || !fillsCircle) return null;
-  const diameterMm = Math.round(2 * radius * DIAMETER_STEPS_PER_MM) / DIAMETER_STEPS_PER_MM;
-  return { diameterMm, centre: { x: tidy(centre.x), y: tidy(centre.y) } };
+  return onCircle && fillsCircle ? circle : null;
 }
 
 /** Without the dust of the sums, far below anything a machine can place. */
@@ -44,7 +74,7 @@ function samples(path: Path): Point[] {
  * Algebraic least squares: x^2 + y^2 = 2 a x + 2 b y + c about the mean point; null when the
  * points lie on a line.
  */
-function fittedCircle(points: readonly Point[]): { centre: Point; radius: number } | null {
+function fittedCircle(points: readonly Point[]): Circle | null {
   const count = points.length;
   const mean = {
     x: points.reduce((sum, { x }) => sum + x, 0) / count,

@@ -16,7 +16,7 @@ export function withoutTwins(lines: readonly PlacedPath[]): {
 } {
   const kept: PlacedPath[] = [];
   const twins: PlacedPath[] = [];
-  const seen = new Map<string, { line: PlacedPath; box: Box }[]>();
+  const seen = new Map<number, { line: PlacedPath; box: Box }[]>();
   for (const line of lines) {
     const box = pathBounds(line.path);
     const isTwin = nearKeys(box).some((key) =>
@@ -35,7 +35,7 @@ export function withoutTwins(lines: readonly PlacedPath[]): {
 }
 
 /** Lines are looked up by the lower left corner of their boxes. */
-function nearKeys(box: Box): string[] {
+function nearKeys(box: Box): number[] {
   const [x, y] = [cellOf(box.minX), cellOf(box.minY)];
   return [-1, 0, 1].flatMap((dx) => [-1, 0, 1].map((dy) => keyOf(x + dx, y + dy)));
 }
@@ -44,8 +44,11 @@ function cellOf(mm: number): number {
   return Math.floor(mm / (2 * SAME_MM));
 }
 
-function keyOf(x: number, y: number): string {
-  return `${x},${y}`;
+/** Rows beyond a column's share of keys would need drawings of more than a kilometre. */
+const ROWS = 2 ** 26;
+
+function keyOf(x: number, y: number): number {
+  return x * ROWS + y;
 }
 
 function sameBox(a: Box, b: Box): boolean {

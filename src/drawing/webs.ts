@@ -1,7 +1,7 @@
 import { distance } from "../geometry/point.ts";
 import type { Point, Ring } from "../geometry/types.ts";
-import { SideGrid } from "./side-grid.ts";
-import type { Side } from "./side-grid.ts";
+import { RingSides } from "../geometry/ring-sides.ts";
+import { sweepPairs } from "../geometry/side-sweep.ts";
 
 /** Narrow stretches of material between two cut lines. */
 
@@ -18,24 +18,24 @@ export interface Web {
  * @param dustMm what the rings may be simplified by.
  */
 export function thinWebs(rings: readonly Ring[], limitMm: number, dustMm: number): Web[] {
-  const sides = rings.flatMap((ring, index) => sidesOf(withoutDust(ring, dustMm), index));
-  const mean = sides.reduce((sum, { length }) => sum + length, 0) / Math.max(1, sides.length);
-  const grid = new SideGrid(sides, Math.max(limitMm, mean));
+  const sides = new RingSides(rings.map((ring) => withoutDust(ring, dustMm)));
+  const measures = new SideMeasures(sides);
   const between = new Map<number, Web>();
   const along = new Map<string, Own>();
-  for (const [index, side] of sides.entries())
-    for (const other of grid.near(side, limitMm)) {
-      const partner = sides[other];
-      if (partner === undefined || other <= index || !mayFace(side, partner)) continue;
-      const web = webBetween(side, partner, limitMm);
-      if (web === null) continue;
-      if (side.ring !== partner.ring) keepLeast(between, pairKey(side.ring, partner.ring), web);
-      else {
-        const { x, y } = web.at;
-        const key = `${side.ring} ${Math.floor(x / limitMm)} ${Math.floor(y / limitMm)}`;
-        keepLeast(along, key, { ...web, ring: side.ring });
-      }
+  sweepPairs(sides, limitMm, (earlier, later) => {
+    const [first, second] = earlier < later ? [earlier, later] : [later, earlier];
+    if (!mayFace(sides, first, second)) return false;
+    const [side, partner] = [measures.side(first), measures.side(second)];
+    const web = webBetween(side, partner, limitMm);
+    if (web === null) return false;
+    if (side.ring !== partner.ring) keepLeast(between, pairKey(side.ring, partner.ring), web);
+    else {
+      const { x, y } = web.at;
+      const key = `${side.ring} ${Math.floor(x / limitMm)} ${Math.floor(y / limitMm)}`;
+      keepLeast(along, key, { ...web, ring: side.ring });
     }
+    return false;
+  });
   return [...between.values(), ...apart([...along.values()].sort(order), limitMm)].sort(order);
 }
 
@@ -75,6 +75,11 @@ function withoutDust(ring: Ring, dust: number): Ring {
   return kept;
 }
 
+interface Side {
+  readonly a: Point;
+  readonly b: Point;
+}
+
 interface RingSide extends Side {
   readonly ring: number;
   /** Along the ring from its first point, mm. */
@@ -84,27 +89,51 @@ interface RingSide extends Side {
   readonly perimeter: number;
 }
 
-function sidesOf(points: Ring, ring: number): RingSide[] {
-  const lengths = points.map((a, index) => distance(a, points[(index + 1) % points.length] ?? a));
-  const perimeter = lengths.reduce((sum, length) => sum + length, 0);
-  let along = 0;
-  return points.map((a, index) => {
-    const length = lengths[index] ?? 0;
-    const side = { a, b: points[(index + 1) % points.length] ?? a, ring, along, length, perimeter };
-    along += length;
-    return side;
-  });
+/** Where sides lie along their rings. */
+class SideMeasures {
+  readonly #sides: RingSides;
+  readonly #along: Float64Array;
+  readonly #perimeters: number[] = [];
+
+  constructor(sides: RingSides) {
+    this.#sides = sides;
+    this.#along = new Float64Array(sides.count);
+    for (const [side, ring] of sides.ring.entries()) {
+      const before = this.#perimeters[ring] ?? 0;
+      this.#along[side] = before;
+      this.#perimeters[ring] = before + this.#length(side);
+    }
+  }
+
+  side(side: number): RingSide {
+    const { x, y, next, ring } = this.#sides;
+    const [end, own] = [next[side] ?? 0, ring[side] ?? 0];
+    return {
+      a: { x: x[side] ?? 0, y: y[side] ?? 0 },
+      b: { x: x[end] ?? 0, y: y[end] ?? 0 },
+      ring: own,
+      along: this.#along[side] ?? 0,
+      length: this.#length(side),
+      perimeter: this.#perimeters[own] ?? 0,
+    };
+  }
+
+  #length(side: number): number {
+    const { x, y, next } = this.#sides;
+    const end = next[side] ?? 0;
+    return Math.hypot((x[end] ?? 0) - (x[side] ?? 0), (y[end] ?? 0) - (y[side] ?? 0));
+  }
 }
 
 /** The sides of a web run against each other, each with some of the other on its left. */
-function mayFace({ a, b }: Side, { a: c, b: d }: Side): boolean {
-  const [ux, uy] = [b.x - a.x, b.y - a.y];
-  const [vx, vy] = [d.x - c.x, d.y - c.y];
+function mayFace({ x, y, next }: RingSides, one: number, two: number): boolean {
+  const [oneEnd, twoEnd] = [next[one] ?? 0, next[two] ?? 0];
+  const [ax, ay, bx, by] = [x[one] ?? 0, y[one] ?? 0, x[oneEnd] ?? 0, y[oneEnd] ?? 0];
+  const [cx, cy, dx, dy] = [x[two] ?? 0, y[two] ?? 0, x[twoEnd] ?? 0, y[twoEnd] ?? 0];
+  const [ux, uy, vx, vy] = [bx - ax, by - ay, dx - cx, dy - cy];
   if (ux * vx + uy * vy >= 0) return false;
-  const isLeft = ux * (c.y - a.y) - uy * (c.x - a.x) > 0 || ux * (d.y - a.y) - uy * (d.x - a.x) > 0;
-  return (
-    isLeft && (vx * (a.y - c.y) - vy * (a.x - c.x) > 0 || vx * (b.y - c.y) - vy * (b.x - c.x) > 0)
-  );
+  const isLeft = ux * (cy - ay) - uy * (cx - ax) > 0 || ux * (dy - ay) - uy * (dx - ax) > 0;
+  return isLeft && (vx * (ay - cy) - vy * (ax - cx) > 0 || vx * (by - cy) - vy * (bx - cx) > 0);
 }
 
 /** Where two sides come nearest, if there is material between them. */

@@ -1,5 +1,6 @@
 import { distance } from "./point.ts";
-import { boundsOf } from "./ring.ts";
+import { RingSides } from "./ring-sides.ts";
+import { sweepPairs } from "./side-sweep.ts";
 import type { Point, Ring } from "./types.ts";
 
 /** Where polygons cross or touch themselves or each other. */
@@ -21,25 +22,18 @@ export function firstCrossing(rings: readonly Ring[]): Crossing | null {
 
 /**
  * Contacts between sides that are not neighbours (or of neighbours that turn back on each other),
- * in order along the longer side of the common box, each place once.
- * Sides are swept along that axis: about n * sqrt(n) steps for n sides that spread over an area.
+ * roughly in order along the longer side of the common box, each place once.
  */
 export function crossings(rings: readonly Ring[], most: number): Crossing[] {
-  const sides = sortedSides(rings);
+  const sides = new RingSides(rings);
   const found: Crossing[] = [];
-  for (let i = 0; i < sides.length; i++) {
-    const side = sides[i]!;
-    for (let j = i + 1; j < sides.length; j++) {
-      const other = sides[j]!;
-      if (other.sweepLow > side.sweepHigh) break;
-      if (other.acrossLow > side.acrossHigh || other.acrossHigh < side.acrossLow) continue;
-      const point = contact(side, other);
-      if (point === null) continue;
-      const isNew = found.every((known) => distance(known.point, point) > ONE_PLACE_MM);
-      if (isNew) found.push({ point, rings: [side.ring, other.ring] });
-      if (found.length >= most) return found;
-    }
-  }
+  sweepPairs(sides, 0, (earlier, later) => {
+    const point = contact(sides, earlier, later);
+    if (point === null) return false;
+    const isNew = found.every((known) => distance(known.point, point) > ONE_PLACE_MM);
+    if (isNew) found.push({ point, rings: [sides.ring[earlier] ?? 0, sides.ring[later] ?? 0] });
+    return found.length >= most;
+  });
   return found;
 }
 
@@ -49,57 +43,18 @@ const ONE_PLACE_MM = 0.1;
 interface Side {
   readonly a: Point;
   readonly b: Point;
-  readonly ring: number;
-  readonly index: number;
-  /** Sides of the same ring. */
-  readonly count: number;
-  readonly sweepLow: number;
-  readonly sweepHigh: number;
-  readonly acrossLow: number;
-  readonly acrossHigh: number;
 }
 
-/** All sides of more than zero length, in sweep order. */
-function sortedSides(rings: readonly Ring[]): Side[] {
-  const box = boundsOf(rings.flat());
-  const alongX = box.maxX - box.minX >= box.maxY - box.minY;
-  const sides = rings.flatMap((ring, ringIndex) =>
-    ring.map((a, index) =>
-      sideOf(a, ring[(index + 1) % ring.length]!, index, ring.length, ringIndex, alongX),
-    ),
-  );
-  return sides.sort((a, b) => a.sweepLow - b.sweepLow || a.ring - b.ring || a.index - b.index);
+function sideAt({ x, y, next }: RingSides, side: number): Side {
+  const end = next[side] ?? 0;
+  return { a: { x: x[side] ?? 0, y: y[side] ?? 0 }, b: { x: x[end] ?? 0, y: y[end] ?? 0 } };
 }
 
-function sideOf(
-  a: Point,
-  b: Point,
-  index: number,
-  count: number,
-  ring: number,
-  alongX: boolean,
-): Side {
-  const [fromSweep, toSweep, fromAcross, toAcross] = alongX
-    ? [a.x, b.x, a.y, b.y]
-    : [a.y, b.y, a.x, b.x];
-  return {
-    a,
-    b,
-    ring,
-    index,
-    count,
-    sweepLow: Math.min(fromSweep, toSweep),
-    sweepHigh: Math.max(fromSweep, toSweep),
-    acrossLow: Math.min(fromAcross, toAcross),
-    acrossHigh: Math.max(fromAcross, toAcross),
-  };
-}
-
-function contact(p: Side, q: Side): Point | null {
-  if (p.ring !== q.ring) return meeting(p, q);
-  if ((p.index + 1) % p.count === q.index) return turnBack(p, q);
-  if ((q.index + 1) % q.count === p.index) return turnBack(q, p);
-  return meeting(p, q);
+function contact(sides: RingSides, p: number, q: number): Point | null {
+  const [one, two] = [sideAt(sides, p), sideAt(sides, q)];
+  if (sides.next[p] === q) return turnBack(one, two);
+  if (sides.next[q] === p) return turnBack(two, one);
+  return meeting(one, two);
 }
 
 /** Neighbours share a point anyway; they are wrong only when the second runs back over the first. */

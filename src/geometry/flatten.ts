@@ -2,7 +2,6 @@ import { arcPoint, arcRadius } from "./arc.ts";
 import type { Arc } from "./arc.ts";
 import { cubicPoint } from "./cubic.ts";
 import type { Cubic } from "./cubic.ts";
-import { legsOf } from "./path.ts";
 import { samePoint } from "./point.ts";
 import type { Path, Point, Segment } from "./types.ts";
 
@@ -14,13 +13,17 @@ import type { Path, Point, Segment } from "./types.ts";
 export function flattenPath(path: Path, toleranceMm: number): Point[] {
   if (!(toleranceMm > 0)) throw new RangeError(`flattening tolerance ${toleranceMm} mm`);
   const points = [path.start];
-  let last = path.start;
-  for (const { from, segment } of legsOf(path))
-    for (const point of segmentPoints(from, segment, toleranceMm)) {
+  let [from, last] = [path.start, path.start];
+  for (const segment of path.segments) {
+    const chords = chordsOf(from, segment, toleranceMm);
+    for (let chord = 1; chord <= chords; chord++) {
+      const point = segmentPoint(from, segment, chord / chords);
       if (samePoint(point, last)) continue;
       points.push(point);
       last = point;
     }
+    from = segment.to;
+  }
   if (path.closed && points.length > 1 && samePoint(path.start, last)) points.pop();
   return points;
 }
@@ -33,13 +36,16 @@ export function isStraight(path: Path): boolean {
 /** Even a circle smaller than the tolerance keeps its eight corners, and so most of its area. */
 const LARGEST_STEP_RAD = Math.PI / 4;
 
-function segmentPoints(from: Point, segment: Segment, tolerance: number): Point[] {
-  if (segment.kind === "line") return [segment.to];
-  if (segment.kind === "arc")
-    return shares(arcChords(from, segment, tolerance)).map((share) =>
-      arcPoint(from, segment, share),
-    );
-  return shares(cubicChords(from, segment, tolerance)).map((t) => cubicPoint(from, segment, t));
+function chordsOf(from: Point, segment: Segment, tolerance: number): number {
+  if (segment.kind === "line") return 1;
+  if (segment.kind === "arc") return arcChords(from, segment, tolerance);
+  return cubicChords(from, segment, tolerance);
+}
+
+function segmentPoint(from: Point, segment: Segment, share: number): Point {
+  if (segment.kind === "line") return segment.to;
+  if (segment.kind === "arc") return arcPoint(from, segment, share);
+  return cubicPoint(from, segment, share);
 }
 
 /** The sagitta of a chord over the angle a is r (1 - cos(a/2)). */
@@ -68,8 +74,4 @@ function secondDifference(a: Point, b: Point, c: Point): number {
 /** Rounds up, but does not let the last bit of a quotient such as pi / (pi/4) add a chord. */
 function wholeChords(quotient: number): number {
   return Math.max(1, Math.ceil(quotient - 1e-9));
-}
-
-function shares(count: number): number[] {
-  return Array.from({ length: count }, (_, index) => (index + 1) / count);
 }
