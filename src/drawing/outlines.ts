@@ -89,13 +89,15 @@ export function severalOutlines(
 ): Problem {
   const [, second] = outlines.toSorted((a, b) => lineOf(a) - lineOf(b));
   const { file } = drawing;
+  const isDxf = /\.dxf$/i.test(file);
+  const own = isDxf ? "a layer of its own" : "an id of its own";
   return errorAt(second?.outline.placed.place ?? drawing, {
     code: "outline-several",
     found: `${outlines.length} outlines: ${listed(outlines)}`,
     expected: "one outline for a part, with its holes inside",
     mend: isWhole
-      ? `Write ${file}#outline-1 to ${file}#outline-${outlines.length} in the parts list (from left to right, then from bottom to top), or give each outline an id of its own`
-      : `Give each outline ${/\.dxf$/i.test(file) ? "a layer of its own in the drawing and its own row of the parts list (file.dxf#LAYER)" : "an id of its own in the drawing and its own row of the parts list (file.svg#id)"}`,
+      ? `Write ${file}#outline-1 to ${file}#outline-${outlines.length} in the parts list (from left to right, then from bottom to top), or give each outline ${own}`
+      : `Give each outline ${own} in the drawing and its own row of the parts list (${isDxf ? "file.dxf#LAYER" : "file.svg#id"})`,
   });
 }
 
