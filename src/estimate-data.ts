@@ -1,5 +1,7 @@
 import type { PartGeometry } from "./drawing/types.ts";
-import type { SourceText } from "./job/types.ts";
+import type { Fit } from "./fit/fit.ts";
+import type { Point } from "./geometry/types.ts";
+import type { CutLines, SourceText } from "./job/types.ts";
 import type { Caution, SheetTime } from "./machine/types.ts";
 import type { Currency } from "./money.ts";
 import type { NestedSheet, Unplaced } from "./nesting/types.ts";
@@ -104,6 +106,48 @@ export interface TimeReport {
   readonly seed: number;
 }
 
+/** How the slots of the parts take the sheets of the job. */
+export interface FitReport {
+  readonly version: 1;
+  readonly machine: { readonly id: string; readonly description: string } | null;
+  readonly cutLines: CutLines;
+  readonly sheets: readonly FitSheet[];
+  readonly slots: readonly FitSlot[];
+}
+
+/** A material and thickness of the job, as it stands in a slot. */
+export interface FitSheet {
+  readonly material: string;
+  readonly thicknessMm: number;
+  /** As the maker measured it, or null. */
+  readonly measuredMm: number | null;
+  /** Between which it may be by its name; both as measured where it was. Null without a fits row. */
+  readonly betweenMm: readonly [number, number] | null;
+  /** Between which slot less sheet is snug; null without a fits row. */
+  readonly snugMm: readonly [number, number] | null;
+  /** Of the machine in it; null without a row in kerfs.csv. */
+  readonly kerfMm: number | null;
+}
+
+/** Slots of one part and one width against the sheet that is nearest to it. */
+export interface FitSlot {
+  readonly part: string;
+  readonly material: string;
+  readonly thicknessMm: number;
+  readonly count: number;
+  /** Their middles, mm, as drawn. */
+  readonly at: readonly Point[];
+  readonly drawnMm: number;
+  /** What the beam adds to it; null when not known, and then no more is. */
+  readonly kerfMm: number | null;
+  readonly clearanceMm: number | null;
+  readonly fit: Fit | null;
+  /** With the thinnest and the thickest sheet of that name. */
+  readonly between: readonly [Fit, Fit] | null;
+  /** Width to draw for a snug fit. */
+  readonly drawMm: number | null;
+}
+
 export interface Estimate {
   readonly version: 1;
   readonly jobName: string;
@@ -144,4 +188,6 @@ export interface EstimatedPart {
   readonly finish: string | null;
   readonly note: string;
   readonly geometry: PartGeometry;
+  /** Where the beam runs: as drawn, or with the cut lines moved by half the kerf. */
+  readonly cut: PartGeometry;
 }

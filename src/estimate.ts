@@ -1,10 +1,17 @@
-import type { Estimate, EstimateInput, NestReport, TimeReport } from "./estimate-data.ts";
+import type {
+  Estimate,
+  EstimateInput,
+  FitReport,
+  NestReport,
+  TimeReport,
+} from "./estimate-data.ts";
 import type { Checked, Problem } from "./problem.ts";
 import { assemble } from "./stages/assemble.ts";
 import { nestGroups } from "./stages/nest.ts";
 import type { NestedGroup } from "./stages/nest.ts";
 import { readyToNest, readyToRun } from "./stages/ready.ts";
 import { nestReport, timeReport } from "./stages/report.ts";
+import { fitReport } from "./stages/slots.ts";
 import { withBest } from "./work.ts";
 import type { Work } from "./work.ts";
 
@@ -45,6 +52,12 @@ export function* timeJob(input: EstimateInput): Work<Checked<TimeReport>, TimeRe
   const nesting = nestGroups(groups, read.job.pieces, input);
   const timed = report(yield* withBest(nesting, (nested) => report(nested).value));
   return { value: timed.value, problems: [...ready.problems, ...timed.problems] };
+}
+
+/** How the slots of the parts take the sheets, with the problems that stand in the way of knowing. */
+export function fitJob(input: EstimateInput): Checked<FitReport> {
+  const { value, problems } = readyToNest(input, "time");
+  return { value: value === null ? null : fitReport(value.read), problems };
 }
 
 /** Every problem that can be known without nesting. */

@@ -31,6 +31,8 @@ interface Command {
 const EARLIER = `The whole set of files that a new one replaces is kept in earlier/001, 002, ...
 of the same folder.`;
 const FIGURE = "FIGURE is an id from the first column of costing.csv; without one they are listed.";
+const COMB = `A comb is a strip with slots in steps: cut it from the sheet at hand and see
+which one holds.`;
 const CTRL_C = `Ctrl-C ends the search and goes on with the best nest so far; a second
 one ends at once and writes nothing.`;
 
@@ -73,6 +75,18 @@ const COMMANDS: readonly Command[] = [
     options: (parser) => searching(parser),
     begin: (raw) => async (shell) =>
       (await import("./commands/time.ts")).time(commandArguments(raw), shell),
+  },
+  {
+    usage: "fit <job>",
+    what: "Hold the slots of the parts against the sheets that are to stand in them",
+    example: "demo-data/marsh-birds --out /tmp/combs",
+    more: [COMB],
+    options: (parser) =>
+      common(parser).option("out", text("Folder for a comb of slots in steps, for each sheet")),
+    begin: (raw) => async (shell) => {
+      const args = { ...commandArguments(raw), out: raw.out ?? null };
+      return (await import("./commands/fit.ts")).fit(args, shell);
+    },
   },
   {
     usage: "check <job>",

@@ -7,7 +7,7 @@ export interface EstimateJson extends Omit<Estimate, "parts" | "stocks"> {
   readonly stocks: readonly TimedStockJson[];
 }
 
-export interface PartJson extends Omit<EstimatedPart, "geometry"> {
+export interface PartJson extends Omit<EstimatedPart, "geometry" | "cut"> {
   readonly areaMm2: number;
   readonly cutLengthMm: number;
 }
@@ -17,7 +17,7 @@ export interface TimedStockJson extends Omit<TimedStock, "times"> {
 }
 
 export function estimateJson(estimate: Estimate): EstimateJson {
-  const parts = estimate.parts.map(({ geometry, ...part }) => ({
+  const parts = estimate.parts.map(({ geometry, cut: _cut, ...part }) => ({
     ...part,
     areaMm2: geometry.areaMm2,
     cutLengthMm: geometry.cutLengthMm,

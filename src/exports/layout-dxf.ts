@@ -12,7 +12,7 @@ import { trimmed } from "../units.ts";
 import { dxfDocument, dxfText } from "./dxf-document.ts";
 import type { Entity, Group, Layer } from "./dxf-document.ts";
 import { layoutOf } from "./layout.ts";
-import type { Label } from "./layout.ts";
+import type { Label, Layout } from "./layout.ts";
 
 /**
  * One sheet as DXF (release 2000) at true size in mm, a layer for each operation, and SHEET and
@@ -27,7 +27,11 @@ export function layoutDxf(
   sheetIndex: number,
   geometry: ReadonlyMap<string, PartGeometry>,
 ): string {
-  const layout = layoutOf(stock, sheetIndex, geometry);
+  return drawingDxf(layoutOf(stock, sheetIndex, geometry));
+}
+
+/** Anything that is laid out for the machine, likewise. */
+export function drawingDxf(layout: Layout): string {
   const entities = [
     sheetEntity(layout.widthMm, layout.heightMm),
     ...layout.paths.map(contourEntity),

@@ -23,7 +23,11 @@ export function layoutSvg(
   sheetIndex: number,
   geometry: ReadonlyMap<string, PartGeometry>,
 ): string {
-  const layout = layoutOf(stock, sheetIndex, geometry);
+  return drawingSvg(layoutOf(stock, sheetIndex, geometry));
+}
+
+/** Anything that is laid out for the machine, likewise. */
+export function drawingSvg(layout: Layout): string {
   const [width, height] = [number(layout.widthMm), number(layout.heightMm)];
   return [
     `<?xml version="1.0" encoding="UTF-8"?>`,

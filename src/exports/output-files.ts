@@ -33,7 +33,7 @@ export function outputFiles(estimate: Estimate): readonly OutputText[] {
 }
 
 function layouts({ stocks, parts }: Estimate): readonly OutputText[] {
-  const geometry = new Map(parts.map((part) => [part.name, part.geometry]));
+  const geometry = new Map(parts.map((part) => [part.name, part.cut]));
   return numberedSheets(stocks).flatMap(({ number, stock, sheet, index }) => {
     const name = `layouts/${layoutName(number, sheet.sheet)}`;
     return [

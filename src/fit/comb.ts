@@ -1,6 +1,5 @@
 import { polylinePath } from "../geometry/path.ts";
 import type { Path, Point } from "../geometry/types.ts";
-import { trimmed } from "../units.ts";
 import { widthToDraw } from "./fit.ts";
 import type { Clearance, Thickness } from "./fit.ts";
 import { strokeDigits, strokesWidth } from "./stroke-digits.ts";
@@ -57,7 +56,9 @@ export function combFor(thickness: Thickness, kerfMm: number, clearance: Clearan
     widthMm,
     heightMm: HEIGHT_MM,
     outline: outlineOf(widthMm, lefts, slotsMm),
-    figures: slotsMm.flatMap((slot, index) => figuresBelow(slot, lefts[index] ?? 0)),
+    figures: slotsMm.flatMap((slot, index) =>
+      figuresBelow(slot, lefts[index] ?? 0, thickness.measured ? 2 : 1),
+    ),
     slotsMm,
   };
 }
@@ -96,8 +97,8 @@ function outlineOf(width: number, lefts: readonly number[], slots: readonly numb
   return polylinePath(corners, true);
 }
 
-function figuresBelow(slot: number, left: number): Path[] {
-  const text = trimmed(slot, 2);
+function figuresBelow(slot: number, left: number, decimals: number): Path[] {
+  const text = slot.toFixed(decimals);
   const middle = left + slot / 2 - strokesWidth(text, FIGURE_MM) / 2;
   return strokeDigits(text, { x: middle, y: (HEIGHT_MM - DEPTH_MM - FIGURE_MM) / 2 }, FIGURE_MM);
 }

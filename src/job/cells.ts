@@ -51,6 +51,20 @@ export function notNegativeUpTo(most: number): CellKind<number> {
   return numberKind("a number, 0 or more", most, () => true);
 }
 
+/** Either way: what is below 0 has a minus sign. */
+export function signedUpTo(most: number): CellKind<number> {
+  return {
+    code: "not-a-number",
+    expected: `a number from -${most} to ${most}`,
+    read: (cell) => {
+      const value = Number(cell);
+      return isPlain(cell.replace(/^-/, "")) && Math.abs(value) <= most ? value : null;
+    },
+    mend: () => "Write a plain number such as 0.05 or -0.1",
+    numeric: true,
+  };
+}
+
 export function percentUpTo(most: number): CellKind<number> {
   return numberKind("a percentage, 0 or more", most, () => true);
 }

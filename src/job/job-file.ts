@@ -1,9 +1,16 @@
 import type { Place, Problem } from "../problem.ts";
-import { choice, day, text, wholeUpTo } from "./cells.ts";
+import { choice, day, length, lengthUpTo, text, wholeUpTo } from "./cells.ts";
 import { MOST } from "./limits.ts";
 import { SETTING_KINDS } from "./setting-kinds.ts";
 import { SETTING_NAMES } from "./types.ts";
-import type { LineRule, Setting, SettingName, SourceText } from "./types.ts";
+import type {
+  CutLines,
+  LineRule,
+  MeasuredSheet,
+  Setting,
+  SettingName,
+  SourceText,
+} from "./types.ts";
 import { YamlReader } from "./yaml-map.ts";
 import type { YamlEntry } from "./yaml-map.ts";
 
@@ -20,6 +27,8 @@ export interface JobFile {
   readonly machine: string | null;
   readonly machinePlace: Place | null;
   readonly lineRules: readonly LineRule[];
+  readonly measured: readonly MeasuredSheet[];
+  readonly cutLines: CutLines;
   readonly settings: ReadonlyMap<SettingName, Setting>;
   readonly notes: readonly string[];
 }
@@ -40,6 +49,8 @@ export const NO_JOB_FILE: JobFile = {
   machine: null,
   machinePlace: null,
   lineRules: [],
+  measured: [],
+  cutLines: "as drawn",
   settings: new Map(),
   notes: [],
 };
@@ -53,6 +64,8 @@ const KEYS = [
   "piece_name",
   "machine",
   "lines",
+  "measured",
+  "cut_lines",
   "price",
   "notes",
 ];
@@ -77,6 +90,8 @@ export function readJobFile(source: SourceText): JobFileRead {
     machine: said("machine"),
     machinePlace: fields.get("machine")?.place ?? null,
     lineRules: readLineRules(yaml, fields.get("lines")),
+    measured: readMeasured(yaml, fields.get("measured")),
+    cutLines: yaml.value(fields.get("cut_lines"), CUT_LINES) ?? "as drawn",
     settings: readPrice(yaml, fields.get("price")),
     notes: readNotes(yaml, fields.get("notes")),
   };
@@ -100,6 +115,27 @@ function readLineRules(yaml: YamlReader, entry: YamlEntry | undefined): readonly
     return [{ by, value, operation, place: which?.place ?? item.place }];
   });
 }
+
+const CUT_LINES = choice(["as drawn", "moved by half the kerf"]);
+
+function readMeasured(yaml: YamlReader, entry: YamlEntry | undefined): readonly MeasuredSheet[] {
+  if (entry === undefined) return [];
+  return yaml.items(entry).flatMap((item) => {
+    const fields = yaml.fields(item, ["material", "thickness", "measured"]);
+    const field = (name: string): YamlEntry =>
+      fields.get(name) ?? { place: item.place, node: null };
+    const material = yaml.needed(field("material"), text, MEASURED_MEND);
+    const thicknessMm = yaml.needed(field("thickness"), length, MEASURED_MEND);
+    const measuredMm = yaml.needed(field("measured"), THICKNESS, MEASURED_MEND);
+    if (material === null || thicknessMm === null || measuredMm === null) return [];
+    return [{ material, thicknessMm, measuredMm, place: item.place }];
+  });
+}
+
+const THICKNESS = lengthUpTo(MOST.thicknessMm);
+
+const MEASURED_MEND =
+  "Write material and thickness as the parts list has them, and what was measured";
 
 /** An unquoted `#` begins a comment, so that a colour vanishes. */
 const LINE_MEND = 'Name a class, stroke, id or layer; a colour goes in quotes: stroke: "#ff0000"';

@@ -15,6 +15,8 @@ export const MOST = {
   spacingMm: 500,
   /** Between engraved lines, and the width of a saw cut. */
   fineMm: 20,
+  /** Between a slot and the sheet in it. */
+  clearanceMm: 5,
   /** Copies of one part, lengths or fixings, in one piece commissioned. */
   each: 100_000,
   /** Often one thing is done: a task on a part, a coat on a face, a pass along a line. */

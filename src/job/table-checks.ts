@@ -2,6 +2,7 @@ import type { Fault } from "../problem.ts";
 import type { Columns, Readable, ValuesOf } from "./rows.ts";
 import type {
   FEED_COLUMNS,
+  FIT_COLUMNS,
   MACHINE_COLUMNS,
   PAINT_COLUMNS,
   SHEET_COLUMNS,
@@ -65,6 +66,22 @@ export function paintFaults(row: CellsOf<typeof PAINT_COLUMNS>): readonly CellFa
   if (typeof solidsPercent === "number" || typeof filmUm === "number")
     return [{ ...SPREAD_TWICE, found: String(likely) }];
   return spreadFaults({ low, likely, high }, ["spread_low_m2", "spread_m2", "spread_high_m2"]);
+}
+
+export function fitFaults({
+  clearanceLowMm: low,
+  clearanceHighMm: high,
+}: CellsOf<typeof FIT_COLUMNS>): readonly CellFault[] {
+  if (low === undefined || high === undefined || low <= high) return [];
+  return [
+    {
+      column: "clearance_high_mm",
+      code: "spread-order",
+      found: String(high),
+      expected: `at least the clearance_low_mm of ${low}`,
+      mend: "Put the tighter clearance first",
+    },
+  ];
 }
 
 /** One's own machine costs what it runs; a minimum there would be read and never counted. */

@@ -10,6 +10,7 @@ import {
   positiveUpTo,
   share,
   spacingUpTo,
+  signedUpTo,
   text,
   thread,
   wholeUpTo,
@@ -150,6 +151,27 @@ export const TASK_COLUMNS = {
   hazard: HAZARD,
   section: required("section", choice(QUOTE_SECTIONS)),
   onQuote: optional("on_quote", text, ""),
+  ...DATED,
+};
+
+export const KERF_COLUMNS = {
+  id: required("id", name),
+  machine: required("machine", name),
+  material: required("material", name),
+  thicknessMm: required("thickness_mm", thicknessMm),
+  kerfMm: required("kerf_mm", positiveUpTo(MOST.fineMm)),
+  ...DATED,
+};
+
+export const FIT_COLUMNS = {
+  id: required("id", name),
+  material: required("material", name),
+  clearanceLowMm: required("clearance_low_mm", signedUpTo(MOST.clearanceMm)),
+  clearanceHighMm: required("clearance_high_mm", signedUpTo(MOST.clearanceMm)),
+  overMm: required("over_mm", notNegativeUpTo(MOST.fineMm)),
+  overPerMm: required("over_per_mm", notNegativeUpTo(1)),
+  underMm: required("under_mm", notNegativeUpTo(MOST.fineMm)),
+  underPerMm: required("under_per_mm", notNegativeUpTo(0.5)),
   ...DATED,
 };
 

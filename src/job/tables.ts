@@ -11,6 +11,7 @@ import { baseName, readTable } from "./table.ts";
 import type { TableKind, TableRead, TableTexts } from "./table.ts";
 import {
   feedFaults,
+  fitFaults,
   machineFaults,
   paintFaults,
   sheetFaults,
@@ -52,9 +53,11 @@ export function collectTables(texts: TableTexts): {
   const stockLengths = readTable(STOCK_LENGTHS, texts);
   const tasks = readTable(TASKS, texts);
   const rates = readTable(RATES, texts);
+  const kerfs = readTable(KERFS, texts);
+  const fits = readTable(FITS, texts);
   const { machine, problems, ...settings } = readSettings(settingRows.rows);
   const priced = [settingRows, sheets, feeds, machines, finishes, paints, hardware, stockLengths];
-  const all = [...priced, tasks, rates];
+  const all = [...priced, tasks, rates, kerfs, fits];
   const setMachine =
     machine === null ? [] : [{ name: machine.value, column: "value", place: machine.place }];
   const strangeMachine = unknownIn(setMachine, machines);
@@ -75,12 +78,15 @@ export function collectTables(texts: TableTexts): {
       stockLengths: stockLengths.rows,
       tasks: tasks.rows,
       rates: rates.rows,
+      kerfs: kerfs.rows,
+      fits: fits.rows,
     },
     problems: [
       ...all.flatMap((table) => table.problems),
       ...problems,
       ...strangeNames(feeds, "machine", ({ machine }) => machine, machines),
       ...strangeNames(finishes, "paint", ({ paint }) => paint, paints),
+      ...strangeNames(kerfs, "machine", ({ machine }) => machine, machines),
       ...strangeNames(tasks, "rate", ({ rate }) => rate, rates),
       ...strangeMachine,
       ...spellingProblems(
@@ -89,7 +95,7 @@ export function collectTables(texts: TableTexts): {
           .map(({ rows }) => rows.map(({ id, place }) => ({ name: id, column: "id", place }))),
       ),
       ...spellingProblems([
-        [...sheets.rows, ...feeds.rows].map(({ material, place }) => ({
+        [...sheets.rows, ...feeds.rows, ...kerfs.rows, ...fits.rows].map(({ material, place }) => ({
           name: material,
           column: "material",
           place,
@@ -192,9 +198,22 @@ const RATES: TableKind<typeof columns.RATE_COLUMNS, types.RateRow> = {
   row: (values, place) => ({ ...values, place }),
 };
 
+const KERFS: TableKind<typeof columns.KERF_COLUMNS, types.KerfRow> = {
+  file: "kerfs.csv",
+  columns: columns.KERF_COLUMNS,
+  row: (values, place) => ({ ...values, place }),
+};
+
+const FITS: TableKind<typeof columns.FIT_COLUMNS, types.FitRow> = {
+  file: "fits.csv",
+  columns: columns.FIT_COLUMNS,
+  row: (values, place) => ({ ...values, place }),
+  faults: fitFaults,
+};
+
 const FILES: readonly string[] = [
   ...[SETTINGS, SHEETS, FEEDS, MACHINES, FINISHES].map(({ file }) => file),
-  ...[PAINTS, HARDWARE, STOCK_LENGTHS, TASKS, RATES].map(({ file }) => file),
+  ...[PAINTS, HARDWARE, STOCK_LENGTHS, TASKS, RATES, KERFS, FITS].map(({ file }) => file),
 ];
 
 /** Also of rows whose value does not serve; an id that is none may have been meant to be any. */

@@ -74,6 +74,17 @@ export interface LineRule {
   readonly place: Place;
 }
 
+/** A sheet as the maker measured it, of a material and thickness by its name. */
+export interface MeasuredSheet {
+  readonly material: string;
+  readonly thicknessMm: number;
+  readonly measuredMm: number;
+  readonly place: Place;
+}
+
+/** Whether a layout has the cut lines where they are drawn, or half the kerf outside the part. */
+export type CutLines = "as drawn" | "moved by half the kerf";
+
 /** How often a thing listed beside the parts is needed. */
 export type UsePer = "order" | "piece" | "part" | "hole";
 
@@ -143,6 +154,8 @@ export interface Job {
   /** Where the job names its machine, if it does. */
   readonly machinePlace?: Place;
   readonly lineRules: readonly LineRule[];
+  readonly measured: readonly MeasuredSheet[];
+  readonly cutLines: CutLines;
   readonly settings: ReadonlyMap<SettingName, Setting>;
   readonly notes: readonly string[];
   readonly parts: readonly Part[];
@@ -340,6 +353,27 @@ export interface TaskRow extends TableRow {
   readonly onQuote: string;
 }
 
+/** kerfs.csv: how wide a machine's beam cuts one material and thickness. */
+export interface KerfRow extends TableRow {
+  readonly machine: string;
+  readonly material: string;
+  readonly thicknessMm: number;
+  readonly kerfMm: number;
+}
+
+/** fits.csv: how sheets of a material sit in slots, and how far they depart from their name. */
+export interface FitRow extends TableRow {
+  readonly material: string;
+  /** Slot less sheet for a snug fit; below 0 the sheet is pressed in. */
+  readonly clearanceLowMm: number;
+  readonly clearanceHighMm: number;
+  /** A sheet may be over its name by `overMm` and `overPerMm` for each mm of it; under likewise. */
+  readonly overMm: number;
+  readonly overPerMm: number;
+  readonly underMm: number;
+  readonly underPerMm: number;
+}
+
 /** rates.csv: what an hour of hand work costs. */
 export interface RateRow extends TableRow {
   readonly description: string;
@@ -384,4 +418,6 @@ export interface Tables {
   readonly stockLengths: readonly StockLengthRow[];
   readonly tasks: readonly TaskRow[];
   readonly rates: readonly RateRow[];
+  readonly kerfs: readonly KerfRow[];
+  readonly fits: readonly FitRow[];
 }

@@ -22,7 +22,11 @@ export function nestedFrom(input: PricingInput, stock: PricedStock): readonly Pl
   const offered = input.tables.sheets.filter(
     ({ material, thicknessMm }) => material === stock.material && thicknessMm === stock.thicknessMm,
   );
-  const parts = partsOf(input, stock).flatMap(({ part, geometry }) => [part.place, geometry.place]);
+  const parts = partsOf(input, stock).flatMap(({ part, geometry, cutFrom }) => [
+    part.place,
+    geometry.place,
+    ...cutFrom,
+  ]);
   return distinct([
     stock.row.place,
     ...offered.map(({ place }) => place),

@@ -16,6 +16,7 @@ import type {
 import type { SheetTime } from "../machine/types.ts";
 import type { Currency } from "../money.ts";
 import type { Nest } from "../nesting/types.ts";
+import type { Place } from "../problem.ts";
 
 /** What a job calls for, known before it is nested. */
 export interface MeasuredJob {
@@ -38,6 +39,8 @@ export interface PricingInput extends MeasuredJob {
 export interface MeasuredPart {
   readonly part: Part;
   readonly geometry: PartGeometry;
+  /** What says how far its cut lines were moved; nothing where they run as drawn. */
+  readonly cutFrom: readonly Place[];
 }
 
 export interface PricedStock {

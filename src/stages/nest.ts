@@ -157,11 +157,11 @@ function startGroup(group: StockGroup, pieces: number, effort: Effort): RunningG
 
 /** What is nested of a group, for so many pieces commissioned. */
 export function piecesOf({ parts }: StockGroup, pieces: number): readonly NestPiece[] {
-  return parts.map(({ part, geometry }) => ({
+  return parts.map(({ part, cut }) => ({
     part: part.name,
     copies: part.quantity * pieces,
-    region: geometry.region,
-    flatteningMm: geometry.flatteningMm,
+    region: cut.region,
+    flatteningMm: cut.flatteningMm,
     turn: part.turn,
     flip: part.flip,
   }));

@@ -1,5 +1,4 @@
 import { readPartGeometry } from "../drawing/parts.ts";
-import type { PartGeometry } from "../drawing/types.ts";
 import type { EstimateInput } from "../estimate-data.ts";
 import { jobFileInDoubt } from "../job/doubts.ts";
 import type { Doubts } from "../job/doubts.ts";
@@ -7,7 +6,10 @@ import { collectIntake } from "../job/intake.ts";
 import type { Need } from "../job/references.ts";
 import type { Job, MachineRow, Part, Tables } from "../job/types.ts";
 import { refuseUnsafe } from "../machine/laser-safety.ts";
+import { unsaid } from "../problem.ts";
 import type { Problem } from "../problem.ts";
+import { cutParts } from "./cut-lines.ts";
+import type { CutPart } from "./cut-lines.ts";
 
 /** A job that has been read and checked against its tables and drawings. */
 export interface ReadJob {
@@ -16,7 +18,7 @@ export interface ReadJob {
   /** The job's, else the table set's own; null when neither names one that the table has. */
   readonly machine: MachineRow | null;
   /** In the order of the parts list. */
-  readonly parts: readonly { readonly part: Part; readonly geometry: PartGeometry }[];
+  readonly parts: readonly CutPart[];
 }
 
 export interface Reading {
@@ -34,15 +36,21 @@ export function readInput(input: EstimateInput, need: Need): Reading {
   const drawn = readPartGeometry(drawable, input.job, job.lineRules);
   const wanted = job.machine ?? tables.machine;
   const machine = tables.machines.find(({ id }) => id === wanted) ?? null;
-  const parts = drawable.flatMap((part, index) => {
+  const whole = drawable.flatMap((part, index) => {
     const geometry = drawn.each[index] ?? null;
     const refused = unsafe.some((one) => isSameRow(one, part.place));
     return geometry === null || refused ? [] : [{ part, geometry }];
   });
+  const cut = cutParts(whole, job, tables, machine, doubts);
   return {
-    read: { job, tables, machine, parts },
-    doubts: { ...doubts, parts: doubts.parts || parts.length < job.parts.length },
-    problems: [...unsafe, ...problems.filter((one) => !isAnswered(one, unsafe)), ...drawn.problems],
+    read: { job, tables, machine, parts: cut.parts },
+    doubts: { ...doubts, parts: doubts.parts || whole.length < job.parts.length },
+    problems: [
+      ...unsafe,
+      ...problems.filter((one) => !isAnswered(one, unsafe)),
+      ...drawn.problems,
+      ...unsaid(cut.problems, problems),
+    ],
   };
 }
 

@@ -12,6 +12,7 @@ import { sizeText, stockGroups, stockText } from "./nest.ts";
 import type { StockGroup } from "./nest.ts";
 import { readInput } from "./read.ts";
 import type { ReadJob, Reading } from "./read.ts";
+import { slotProblems } from "./slots.ts";
 import { missingFeeds } from "./time.ts";
 
 /** Everything that can go wrong before the long work begins, found before it begins. */
@@ -45,6 +46,7 @@ export function readyToRun(input: EstimateInput, need: "time" | "quote"): Checke
     ...(machine === null ? [] : missingFeeds(groups, tables, machine, doubts)),
     ...unsaid(pricing, found.problems),
     ...tooLargeParts(groups, job.pieces, doubts),
+    ...slotProblems(read),
   ];
   return machine === null
     ? { value: null, problems }

@@ -72,7 +72,7 @@ export function timeGroups(
 }
 
 export function estimatedParts({ job, parts }: ReadJob): readonly EstimatedPart[] {
-  return parts.map(({ part, geometry }) => {
+  return parts.map(({ part, geometry, cut }) => {
     const { name, material, thicknessMm, quantity, finish, note } = part;
     return {
       name,
@@ -83,6 +83,7 @@ export function estimatedParts({ job, parts }: ReadJob): readonly EstimatedPart[
       finish,
       note,
       geometry,
+      cut,
     };
   });
 }

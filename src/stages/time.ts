@@ -37,7 +37,7 @@ export function timeNest(
 ): Checked<readonly SheetTime[]> {
   const feeds = feedsOf(group, tables, machine);
   if (!feeds.value) return { value: null, problems: feeds.problems };
-  const geometry = new Map(group.parts.map((measured) => [measured.part.name, measured.geometry]));
+  const geometry = new Map(group.parts.map((measured) => [measured.part.name, measured.cut]));
   const rows = feeds.value;
   const times = nest.sheets.map((sheet) => timeSheet(sheetWork(sheet, geometry, rows, machine)));
   return checked(times, feeds.problems);
@@ -48,6 +48,6 @@ function feedsOf(
   tables: Tables,
   machine: MachineRow,
 ): ReturnType<typeof chooseFeeds> {
-  const operations = operationsOf(parts.map(({ geometry }) => geometry));
+  const operations = operationsOf(parts.map(({ cut }) => cut));
   return chooseFeeds(tables, machine.id, material, thicknessMm, operations);
 }

@@ -94,6 +94,7 @@ export function fixtureEstimate(
     finish: name === "wing" ? "heron-grey" : null,
     note: name === "cap" ? "drilled after painting" : "",
     geometry: GEOMETRY[name],
+    cut: GEOMETRY[name],
   });
   const parts = [
     part("wing", "acrylic-cast", 3),

@@ -1,0 +1,44 @@
+import { fitJob } from "../../estimate.ts";
+import { combFiles } from "../../exports/comb-files.ts";
+import { fitText } from "../../exports/fit-text.ts";
+import { outputClash } from "../../files/output-folder.ts";
+import { writeOutputs } from "../../files/write.ts";
+import { UsageError } from "../arguments.ts";
+import type { CommandArguments } from "../arguments.ts";
+import { EXIT, exitFor } from "../exit.ts";
+import type { ExitCode } from "../exit.ts";
+import { loadInput } from "../load.ts";
+import { refuse, sayJson, sayProblems } from "../report.ts";
+import type { Shell } from "../shell.ts";
+
+/** `fit JOB [--out DIR]`: how the slots take the sheets; with a folder, a comb for each sheet. */
+export async function fit(
+  args: CommandArguments & { readonly out: string | null },
+  shell: Shell,
+): Promise<ExitCode> {
+  const { out: dir } = args;
+  const clash = dir === null ? null : await outputClash(dir, args);
+  if (dir !== null && clash !== null)
+    throw new UsageError(`--out ${dir} is ${clash.found}. ${clash.mend}.`);
+  const input = await loadInput(args);
+  if (!input.value) return refuse(input.problems, args.json, shell);
+  const worked = fitJob(input.value);
+  const problems = [...input.problems, ...worked.problems];
+  if (worked.value === null) return refuse(problems, args.json, shell);
+  const files = dir === null ? [] : combFiles(worked.value);
+  const written = dir === null ? null : await writeOutputs(dir, files);
+  if (written !== null && written.problems.length > 0)
+    return refuse(written.problems, args.json, shell);
+  sayProblems(problems, shell);
+  const names = files.map(({ name }) => name);
+  if (args.json)
+    sayJson(
+      { ...worked.value, ...(dir === null ? {} : { written: { dir, files: names } }) },
+      shell,
+    );
+  else {
+    const combs = files.map(({ name, what }) => `  ${name}  ${what}\n`).join("");
+    shell.out(`${fitText(worked.value)}${dir === null ? "" : `\nWritten in ${dir}\n${combs}`}`);
+  }
+  return exitFor(problems) === EXIT.done ? EXIT.done : exitFor(problems);
+}

@@ -1,0 +1,140 @@
+import type { FitReport, FitSheet, FitSlot } from "../estimate-data.ts";
+import { kerfFor } from "../fit/kerf.ts";
+import { slotFits } from "../fit/slot-check.ts";
+import type { SlotFit, SlottedPart, SlottingSheet } from "../fit/slot-check.ts";
+import { thicknessOf } from "../fit/thickness.ts";
+import type { MeasuredSheet } from "../job/types.ts";
+import { counted, sameText } from "../names.ts";
+import { warningAt } from "../problem.ts";
+import type { Problem } from "../problem.ts";
+import { lengthText, sameThickness, stockName, trimmed } from "../units.ts";
+import type { ReadJob } from "./read.ts";
+
+/** The slots of the job's parts against the sheets of the job. */
+
+export function fitReport(read: ReadJob): FitReport {
+  const { job, machine } = read;
+  return {
+    version: 1,
+    machine: machine === null ? null : { id: machine.id, description: machine.description },
+    cutLines: job.cutLines,
+    sheets: stocksOf(read).map((stock) => fitSheet(stock, read)),
+    slots: fitsOf(read).map(fitSlot),
+  };
+}
+
+/** Slots that a sheet would not sit in snugly, and measured sheets that no part is cut from. */
+export function slotProblems(read: ReadJob): readonly Problem[] {
+  return [
+    ...fitsOf(read).flatMap((fit) => wrongSlot(fit, read)),
+    ...read.job.measured.flatMap((sheet) =>
+      stocksOf(read).some((stock) => isMeasured(sheet, stock)) ? [] : [measuredNothing(sheet)],
+    ),
+  ];
+}
+
+interface Stock {
+  readonly material: string;
+  readonly thicknessMm: number;
+}
+
+function stocksOf({ parts }: ReadJob): readonly Stock[] {
+  const stocks = new Map<string, Stock>();
+  for (const { part } of parts) stocks.set(stockName(part), part);
+  return [...stocks.values()];
+}
+
+function fitSheet(stock: Stock, read: ReadJob): FitSheet {
+  const { material, thicknessMm } = stock;
+  const sheet = slottingSheet(stock, read);
+  return {
+    material,
+    thicknessMm,
+    measuredMm: measuredOf(stock, read),
+    betweenMm: sheet === null ? null : [sheet.thickness.lowMm, sheet.thickness.highMm],
+    snugMm: sheet === null ? null : [sheet.clearance.lowMm, sheet.clearance.highMm],
+    kerfMm: kerfOf(stock, read),
+  };
+}
+
+/** Null where fits.csv does not know the material. */
+function slottingSheet(stock: Stock, read: ReadJob): SlottingSheet | null {
+  const { material, thicknessMm } = stock;
+  const row = read.tables.fits.find((fit) => fit.material === material);
+  if (row === undefined) return null;
+  const thickness = thicknessOf(thicknessMm, measuredOf(stock, read), row);
+  const clearance = { lowMm: row.clearanceLowMm, highMm: row.clearanceHighMm };
+  return { material, thicknessMm, thickness, clearance };
+}
+
+function measuredOf(stock: Stock, { job }: ReadJob): number | null {
+  return job.measured.find((sheet) => isMeasured(sheet, stock))?.measuredMm ?? null;
+}
+
+function isMeasured(sheet: MeasuredSheet, { material, thicknessMm }: Stock): boolean {
+  return sameText(sheet.material, material) && sameThickness(sheet.thicknessMm, thicknessMm);
+}
+
+function kerfOf({ material, thicknessMm }: Stock, { tables, machine }: ReadJob): number | null {
+  if (machine === null) return null;
+  return kerfFor(tables.kerfs, machine.id, material, thicknessMm)?.mm ?? null;
+}
+
+function fitsOf(read: ReadJob): readonly SlotFit[] {
+  const sheets = stocksOf(read).flatMap((stock) => slottingSheet(stock, read) ?? []);
+  const moved = read.job.cutLines !== "as drawn";
+  const parts = read.parts.flatMap(({ part, geometry }): SlottedPart[] => {
+    const own = slottingSheet(part, read);
+    if (own === null) return [];
+    const kerfMm = moved ? 0 : kerfOf(part, read);
+    return [{ part: part.name, geometry, clearance: own.clearance, kerfMm }];
+  });
+  return slotFits(parts, sheets);
+}
+
+function fitSlot({
+  part,
+  sheet,
+  widthMm,
+  at,
+  kerfMm,
+  clearanceMm,
+  fit,
+  range,
+  drawMm,
+}: SlotFit): FitSlot {
+  const { material, thicknessMm } = sheet;
+  const found = { part, material, thicknessMm, count: at.length, at, drawnMm: widthMm };
+  return { ...found, kerfMm, clearanceMm, fit, between: range, drawMm };
+}
+
+function wrongSlot(slot: SlotFit, { parts }: ReadJob): readonly Problem[] {
+  const { fit, at, widthMm, sheet, kerfMm, drawMm } = slot;
+  const place = parts.find(({ part }) => part.name === slot.part)?.geometry.place;
+  if (fit === null || fit === "snug" || drawMm === null || place === undefined) return [];
+  const [first] = at;
+  const where =
+    first === undefined
+      ? ""
+      : `, ${at.length === 1 ? "" : "the first "}at ${trimmed(first.x, 1)}, ${trimmed(first.y, 1)} mm`;
+  const measured = sheet.thickness.measured
+    ? ` measured ${lengthText(sheet.thickness.likelyMm)}`
+    : "";
+  return [
+    warningAt(place, {
+      code: "slot-not-snug",
+      found: `${counted(at.length, "slot")} drawn ${trimmed(widthMm, 3)} mm wide${where}: ${fit} for ${stockName(sheet)}${measured} at a kerf of ${trimmed(kerfMm ?? 0, 3)} mm`,
+      expected: `${trimmed(drawMm, 2)} mm for a snug fit`,
+      mend: "Draw the slots so wide and try them on a comb first (the command fit draws one), unless no sheet is to stand in them",
+    }),
+  ];
+}
+
+function measuredNothing({ material, thicknessMm, place }: MeasuredSheet): Problem {
+  return warningAt(place, {
+    code: "measured-not-used",
+    found: stockName({ material, thicknessMm }),
+    expected: "a material and thickness of the parts list",
+    mend: "Write both as the parts list has them, or delete the entry",
+  });
+}
