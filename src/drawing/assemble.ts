@@ -71,7 +71,7 @@ export function piecesFromLines(lines: readonly DrawnLine[], place: Place): Chec
   const problems = [cuts, scores, engravings].flatMap((contours) => contours.problems);
   if (cuts.paths.length === 0) {
     const explained = cuts.problems.some(isError);
-    const missing = explained ? [] : [nothingToCut(place, lines.length)];
+    const missing = explained ? [] : [nothingToCut(place, lines.length, of("cut").length)];
     return { value: null, problems: [...problems, ...missing] };
   }
   const contours = nested(cuts.paths);
@@ -159,12 +159,18 @@ function runBack(ring: Ring): Ring {
   return [...ring.slice(0, 1), ...ring.slice(1).toReversed()];
 }
 
-function nothingToCut(place: Place, lines: number): Problem {
+function nothingToCut(place: Place, lines: number, cuts: number): Problem {
+  const others =
+    lines === 1 ? "a line that is not to be cut" : `${lines} lines, none of them to cut`;
+  const drawn = lines === 0 ? "" : others;
   return errorAt(place, {
     code: "outline-missing",
-    found: lines === 0 ? "" : `${lines} lines, none of them to cut`,
+    found: cuts > 0 ? "nothing to cut but specks" : drawn,
     expected: "a closed outline to cut",
-    mend: "Draw the outline, or mend the line rules so that it is cut",
+    mend:
+      lines === cuts
+        ? "Draw the outline"
+        : "Draw the outline, or mend the line rules so that it is cut",
   });
 }
 

@@ -120,6 +120,9 @@ function crossed(first: PlacedPath, second: PlacedPath, all: readonly Crossing[]
     code: "contour-crossing",
     found,
     expected: "contours that keep clear of themselves and of each other",
-    mend: "Unite or move the contours in the drawing",
+    mend:
+      first === second
+        ? "Draw the contour again so that it runs round once"
+        : "Unite or move the contours in the drawing",
   });
 }

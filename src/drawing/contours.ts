@@ -127,11 +127,13 @@ function openContour(
 ): Problem {
   const { path, place } = line;
   const end = pathEnd(path);
+  const own = distance(end, path.start);
   const gap = loosePoints(line, open).reduce(
     (least, point) => Math.min(least, distance(end, point)),
-    Infinity,
+    own,
   );
-  const found = `an open line from ${whereText(path.start)} to ${whereText(end)}, ${trimmed(gap, 2)} mm from the nearest loose end`;
+  const other = gap < own ? "the nearest loose end" : "its own start";
+  const found = `an open line from ${whereText(path.start)} to ${whereText(end)}, with a gap of ${trimmed(gap, 2)} mm to ${other}`;
   return errorAt(place, openFault(operation, found));
 }
 
@@ -144,8 +146,8 @@ function openFault(operation: "cut" | "engrave", found: string): Fault {
   };
 }
 
-/** All ends that the end of a line could have been meant for. */
+/** The ends of other lines that the end of a line could have been meant for. */
 function loosePoints(line: PlacedPath, open: readonly PlacedPath[]): Point[] {
   const others = open.filter((other) => other !== line);
-  return [line.path.start, ...others.flatMap(({ path }) => [path.start, pathEnd(path)])];
+  return others.flatMap(({ path }) => [path.start, pathEnd(path)]);
 }

@@ -34,7 +34,10 @@ function openSvg(file: string, text: string): Checked<Drawing> {
   const { value: svg, problems } = readSvg(file, text);
   if (svg === null) return { value: null, problems };
   const has = (id: string): boolean => svg.index.byId.has(id);
-  return checked({ file, has, lines: (id, rules) => drawnLines(svg, id, rules) }, problems);
+  return checked(
+    { file, has, lines: (id, rules, cell) => drawnLines(svg, id, rules, cell) },
+    problems,
+  );
 }
 
 function openDxf(file: string, text: string): Checked<Drawing> {

@@ -109,7 +109,7 @@ export function noSuchOutline(cell: Place, number: number, outlines: readonly Ou
   return errorAt(cell, {
     code: "outline-unknown",
     found: `#outline-${number}`,
-    expected: `one of ${outlines.length} outlines: ${listed(outlines)}`,
+    expected: `${outlines.length === 1 ? "the only outline" : `one of ${outlines.length} outlines`}: ${listed(outlines)}`,
     mend: "Correct the number",
   });
 }

@@ -4,7 +4,7 @@ import type { Checked, Place, Problem } from "../problem.ts";
 import { partFromLines, partGeometry, pieceOf } from "./assemble.ts";
 import { Drawings } from "./drawings.ts";
 import { fragileSpots } from "./fragile.ts";
-import { nearest } from "../names.ts";
+import { nearest, sameText } from "../names.ts";
 import { isDrawingName } from "./open-drawing.ts";
 import { outlineNumber } from "./outlines.ts";
 import { shapeFault, shapeLines } from "./shape.ts";
@@ -93,9 +93,19 @@ function otherFormat(cell: Place, path: string): Problem {
   });
 }
 
+/** The drawing of the same name in another folder, if there is one. */
+function elsewhere(path: string, drawings: readonly string[]): string | null {
+  const same = drawings.filter((name) => sameText(fileName(name), fileName(path)));
+  return same.length === 1 ? (same[0] ?? null) : null;
+}
+
+function fileName(path: string): string {
+  return path.split("/").at(-1) ?? path;
+}
+
 function missing(cell: Place, path: string, texts: readonly SourceText[]): Problem {
   const drawings = texts.map(({ name }) => name).filter(isDrawingName);
-  const near = nearest(path, drawings);
+  const near = elsewhere(path, drawings) ?? nearest(path, drawings);
   return errorAt(cell, {
     code: "drawing-missing",
     found: path,

@@ -76,7 +76,7 @@ describe("cut lines", () => {
       column: 'path "b"',
     });
     expect(problem.found).toBe(
-      "an open line from 10, 90 mm to 10, 89.7 mm, 0.3 mm from the nearest loose end",
+      "an open line from 10, 90 mm to 10, 89.7 mm, with a gap of 0.3 mm to its own start",
     );
   });
 

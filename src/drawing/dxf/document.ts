@@ -127,6 +127,8 @@ class Reading implements DxfDocument {
 /** What is named .dxf and is something else. */
 function foreignFormat(text: string): Fault | null {
   const start = text.slice(0, 200);
+  if (text.trim() === "") return noDxf("");
+  if (start.trimStart().startsWith("<")) return noDxf("a file in XML, such as SVG");
   const [binary, other] = [
     // oxlint-disable-next-line no-control-regex -- the mark of the binary form ends in one
     /Binary DXF\r?\n?\u001a/.test(start),
@@ -139,6 +141,15 @@ function foreignFormat(text: string): Fault | null {
     found: binary ? "a binary DXF" : excerpt(start),
     expected: "an ASCII DXF (R12 to 2018)",
     mend: "Save the drawing as ASCII DXF",
+  };
+}
+
+function noDxf(found: string): Fault {
+  return {
+    code: "dxf-none",
+    found,
+    expected: "a DXF drawing in ASCII",
+    mend: "Save the drawing as ASCII DXF, or name the right file",
   };
 }
 
@@ -166,8 +177,8 @@ function noEntities(): Fault {
   return {
     code: "dxf-empty",
     found: "no section ENTITIES",
-    expected: "a DXF drawing with something drawn",
-    mend: "Save the drawing again as ASCII DXF",
+    expected: "the section that holds what is drawn",
+    mend: `${AGAIN} as ASCII DXF`,
   };
 }
 

@@ -81,6 +81,6 @@ function hiddenLayer({ name, hidden }: Layer): Fault {
     code: "dxf-layer-hidden",
     found: `#${name}, a layer that is ${hidden ?? "hidden"}`,
     expected: "a layer that is seen in the drawing",
-    mend: "Turn the layer on and thaw it",
+    mend: hidden === "off" ? "Turn the layer on" : "Thaw the layer",
   };
 }

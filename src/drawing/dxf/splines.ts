@@ -81,6 +81,6 @@ function onlyFitPoints(): Fault {
     code: "dxf-spline",
     found: "a spline given only by the points that it passes through",
     expected: "a spline with control points and knots",
-    mend: "Save the drawing with control points (let the program edit the spline), or turn it into a polyline",
+    mend: "Turn the spline into a polyline or into arcs, or draw it by control points",
   };
 }

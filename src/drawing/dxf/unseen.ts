@@ -33,10 +33,11 @@ export class UnseenLines {
     return [...this.#kinds.values()].map(({ why, layer, line, count }) => {
       const isLayer = why === "off" || why === "frozen" || why === "not plotted";
       const place = { file, line, column: layer };
+      const what = count === 1 ? "an entity" : `${count} entities`;
       return warningAt(place, {
         code: "dxf-hidden",
-        found: `${count} entities ${isLayer ? `on layer ${excerpt(layer)}, which is ${why}` : why}`,
-        expected: "what is seen in the drawing; these are left out",
+        found: isLayer ? `${what} on layer ${excerpt(layer)}, which is ${why}` : `${what}, ${why}`,
+        expected: `what is seen in the drawing; ${count === 1 ? "this is" : "these are"} left out`,
         mend: MENDS[why],
       });
     });

@@ -46,17 +46,22 @@ export function readSvg(file: string, text: string): Checked<SvgDrawing> {
   return checked({ file, root, toMm: page.toMm, frame: page.frame, index, styles }, problems);
 }
 
-/** The lines that are seen, in mm with y up, each with its operation. */
+/**
+ * The lines that are seen, in mm with y up, each with its operation.
+ * @param id of the only element to take; null for all.
+ * @param cell where the id was asked for.
+ */
 export function drawnLines(
   drawing: SvgDrawing,
   id: string | null,
   rules: readonly LineRule[],
+  cell: Place,
 ): LinesRead {
   const { file, root, index } = drawing;
   const element = id === null ? root : elementOf(id, index);
   if ("code" in element) {
-    const [first = root] = index.byId.get(id ?? "") ?? [];
-    return refused(placeOf(file, first), element);
+    const [first] = index.byId.get(id ?? "") ?? [];
+    return refused(first === undefined ? cell : placeOf(file, first), element);
   }
   const place = placeOf(file, element);
   const trail = trailTo(element, index);

@@ -53,7 +53,14 @@ function inShortRuns(command: string): string {
 /** The library says why it stopped in a field that its types leave out. */
 function parseFault(parsed: object): string | null {
   const message = "err" in parsed && typeof parsed.err === "string" ? parsed.err : "";
-  return message === "" ? null : message.replace(/^SvgPath: /, "");
+  return message === "" ? null : plainFault(message.replace(/^SvgPath: /, ""));
+}
+
+/** In words for somebody who draws: `no number at character 9`. */
+function plainFault(message: string): string {
+  const [, what = message, at] = /^(.*?)(?: \(at pos (\d+)\))?$/s.exec(message) ?? [];
+  const words = /^(?:param should|missed param)/.test(what) ? "no number" : what;
+  return at === undefined ? words : `${words} at character ${Number(at) + 1}`;
 }
 
 class Pen {

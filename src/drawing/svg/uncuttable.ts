@@ -47,6 +47,10 @@ export function uncuttableElement({ tag }: Element): Fault {
   };
 }
 
+const CLIPPED = "lines that end where they are seen to end; what this hides would be worked";
+const MOVED = "moves in the attribute transform alone";
+const FORMED = "shapes given by their attributes alone";
+
 /** CSS ways to move an element; only the `transform` attribute is followed. */
 const MOVES = ["transform", "transform-origin", "translate", "rotate", "scale", "offset-path"];
 
@@ -56,9 +60,11 @@ export function uncuttableProperties(element: Element, { declared, property }: S
   const moves = MOVES.filter((name) => isSet(declared.get(name) ?? null));
   const origin = element.attributes.has("transform-origin") ? ["transform-origin"] : [];
   return [
-    ...clips.map((name) => propertyFault(name, "Cut the lines off along it in the drawing")),
+    ...clips.map((name) =>
+      propertyFault(name, CLIPPED, "Cut the lines off along it in the drawing"),
+    ),
     ...[...moves, ...origin].map((name) =>
-      propertyFault(name, "Let the drawing program apply the move to the lines"),
+      propertyFault(name, MOVED, "Let the drawing program apply the move to the lines"),
     ),
   ];
 }
@@ -68,7 +74,7 @@ const FORMS = ["d", "x", "y", "width", "height", "r", "rx", "ry", "cx", "cy"];
 
 export function styledForm({ declared }: Style): Fault[] {
   return FORMS.filter((name) => declared.has(name)).map((name) =>
-    propertyFault(name, `Write ${name} as an attribute of the shape`),
+    propertyFault(name, FORMED, `Write ${name} as an attribute of the shape`),
   );
 }
 
@@ -93,11 +99,6 @@ function isSet(value: string | null): boolean {
   return value !== null && value !== "none" && value !== "";
 }
 
-function propertyFault(name: string, mend: string): Fault {
-  return {
-    code: "svg-uncuttable",
-    found: name,
-    expected: "lines that are worked as they stand",
-    mend,
-  };
+function propertyFault(found: string, expected: string, mend: string): Fault {
+  return { code: "svg-uncuttable", found, expected, mend };
 }

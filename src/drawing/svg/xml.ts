@@ -125,13 +125,30 @@ function tooDeep(file: string, line: number): Checked<Element> {
 
 /** The parser begins its message with `line:column: `. */
 function malformed(file: string, message: string): Checked<Element> {
-  const parts = /^(\d+):\d+: (.*)$/s.exec(message);
-  const fault = {
-    code: "svg-malformed",
-    found: excerpt(parts?.[2] ?? message),
-    expected: "a well-formed SVG file",
-    mend: "Save the drawing again as plain SVG, without entities of its own",
+  const [, line = null, what = message] = /^(\d+):\d+: (.*)$/s.exec(message) ?? [];
+  const place = { ...inFile(file), line: line === null ? null : Number(line) };
+  return { value: null, problems: [errorAt(place, syntaxFault(what.replace(/\.$/, "")))] };
+}
+
+const NO_SVG = "an SVG drawing, which begins with <svg";
+
+function syntaxFault(what: string): Fault {
+  const fault = { code: "svg-malformed", expected: "a well-formed SVG file" };
+  if (/must contain a root/.test(what))
+    return { ...fault, found: "", expected: NO_SVG, mend: "Save the drawing as plain SVG" };
+  if (/outside of root/.test(what))
+    return {
+      ...fault,
+      found: "text outside of the drawing",
+      expected: NO_SVG,
+      mend: "Save the drawing as plain SVG",
+    };
+  const isCut = /^unclosed tag|^unexpected end/.test(what);
+  return {
+    ...fault,
+    found: excerpt(what),
+    mend: isCut
+      ? "Copy or save the drawing again: its end is missing"
+      : "Save the drawing again as plain SVG, without entities of its own",
   };
-  const line = parts === null ? null : Number(parts[1]);
-  return { value: null, problems: [errorAt({ ...inFile(file), line }, fault)] };
 }

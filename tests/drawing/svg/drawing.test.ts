@@ -21,7 +21,8 @@ describe("one element of a drawing", () => {
 
   it("that is not there brings the near ids", () => {
     const problem = onlyProblem(readSvgText(sheet, { id: "herons" }));
-    expect(problem).toMatchObject({ code: "svg-id-unknown", found: "#herons", line: 1 });
+    expect(problem).toMatchObject({ code: "svg-id-unknown", found: "#herons" });
+    expect(problem).toMatchObject({ file: "parts.csv", line: 2, column: "drawing" });
     expect(problem.mend).toContain('"heron"');
   });
 
