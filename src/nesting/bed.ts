@@ -4,8 +4,11 @@ import type { Convex } from "./convex.ts";
 import { TOUCH_MM } from "./column.ts";
 import { convexSum, mirroredThroughOrigin } from "./convex-sum.ts";
 import { couplesOf, type Couple } from "./couples.ts";
+import { mostLength } from "./lengths.ts";
 import type { NoFitCache } from "./no-fit.ts";
-import { turnedAs, type Shape, type Turned } from "./shapes.ts";
+import type { Outline } from "./outline.ts";
+import type { Shape } from "./shapes.ts";
+import { boxAngle, turnedAs, type Turned } from "./turns.ts";
 import type { SheetChoice } from "./types.ts";
 
 /** A way to lay a piece on one size of sheet, with where its 0,0 may come to lie. */
@@ -49,29 +52,31 @@ export interface Bed {
   readonly couples: readonly (readonly Way[])[];
 }
 
-export function bedOf(
+/** One shape and one couple after the other, for each takes a while. */
+export function* bedOf(
   choice: SheetChoice,
   shapes: readonly Shape[],
   stepMm: number,
   cache: NoFitCache,
-): Bed {
-  const height = bedHeight(choice);
-  const { widthMm, marginMm } = choice;
-  const variants = shapes.map((shape, index) =>
-    turnsThatFit(shape, choice).map((turned) => ({
+): Generator<void, Bed, void> {
+  const singles: (readonly Way[])[] = [];
+  const couples: (readonly Way[])[] = [];
+  for (const [index, shape] of shapes.entries()) {
+    const variants = turnsThatFit(shape, choice).map((turned) => ({
       ...variantOf(shape, turned, choice),
       index: index * MOST_TURNS + turned.number,
       intricate: isIntricate(shape),
       stepMm,
-    })),
-  );
-  const singles = variants.map((fitting) => fitting.map(singleWay));
-  const couples = shapes.map((shape, index) =>
-    (shape.piece.copies < MANY_COPIES
-      ? []
-      : couplesOf(variants[index]!, choice.gapMm, cache)
-    ).flatMap((couple) => coupledWays(shape, couple, choice)),
-  );
+    }));
+    singles.push(variants.map(singleWay));
+    cache.meter.spend(variants.length * shape.parts.length);
+    yield;
+    const found =
+      shape.piece.copies < MANY_COPIES ? [] : yield* couplesOf(variants, choice.gapMm, cache);
+    couples.push(found.flatMap((couple) => coupledWays(shape, couple, choice)));
+  }
+  const height = mostLength(choice);
+  const { widthMm, marginMm } = choice;
   const areaMm2 = (widthMm - 2 * marginMm) * (height - 2 * marginMm);
   return { choice, areaMm2, singles, couples };
 }
@@ -102,15 +107,8 @@ function isIntricate({ parts }: Shape): boolean {
   return parts.length > PLAIN_PARTS;
 }
 
-const MM_PER_M = 1000;
 /** Above the number of any turn. */
 const MOST_TURNS = 1024;
-
-/** Length there is along y: infinite for a roll unless only so much of it is on hand. */
-function bedHeight({ form, heightMm, onHand }: SheetChoice): number {
-  if (form === "sheet" && heightMm !== null) return heightMm;
-  return onHand === null ? Infinity : onHand * MM_PER_M;
-}
 
 /** The ways to lay a copy that keep it on the sheet less its margin; none when it is too large. */
 export function turnsThatFit(
@@ -118,11 +116,32 @@ export function turnsThatFit(
   choice: SheetChoice,
 ): readonly Turned[] {
   const fitting = shape.turns.filter(({ box }) => roomFor(shape, box, choice) !== null);
-  if (fitting.length > 0 || shape.piece.turn !== "any") return fitting;
+  return fitting.length > 0 ? fitting : slantsThatFit(shape, choice);
+}
+
+/** The two ways to lay a piece along the sheet, as far as they are allowed and fit. */
+export function plainTurns(
+  outline: Outline,
+  choice: SheetChoice,
+): readonly Omit<Turned, "number">[] {
+  const { piece, hull } = outline;
+  const base = piece.turn === "any" ? boxAngle(hull) : 0;
+  const turnable = piece.turn === "any" || piece.turn === "quarter";
+  const fitting = (turnable ? [base, base + 90] : [base])
+    .map((turnDeg) => turnedAs(hull, turnDeg, false))
+    .filter(({ box }) => roomFor(outline, box, choice) !== null);
+  return fitting.length > 0 ? fitting : slantsThatFit(outline, choice);
+}
+
+function slantsThatFit(
+  outline: Pick<Outline, "piece" | "hull">,
+  choice: SheetChoice,
+): readonly Turned[] {
+  if (outline.piece.turn !== "any") return [];
   return SLANTS.map((turnDeg, slant) => ({
     number: FIRST_SLANT + slant,
-    ...turnedAs(shape.hull, turnDeg, false),
-  })).filter(({ box }) => roomFor(shape, box, choice) !== null);
+    ...turnedAs(outline.hull, turnDeg, false),
+  })).filter(({ box }) => roomFor(outline, box, choice) !== null);
 }
 
 /** Tried one by one for a long piece that lies on a sheet only aslant. */
@@ -135,7 +154,7 @@ function roomFor({ piece }: Pick<Shape, "piece">, box: Box, choice: SheetChoice)
   const kept = choice.marginMm + piece.flatteningMm;
   const [minX, minY] = [kept - box.minX, kept - box.minY];
   const maxX = choice.widthMm - kept - box.maxX;
-  const maxY = bedHeight(choice) - kept - box.maxY;
+  const maxY = mostLength(choice) - kept - box.maxY;
   if (maxX < minX - TOUCH_MM || maxY < minY - TOUCH_MM) return null;
   return { minX, minY, maxX: Math.max(minX, maxX), maxY: Math.max(minY, maxY) };
 }

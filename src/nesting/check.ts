@@ -114,11 +114,16 @@ function sheetFaults(
 function sizeFaults(choice: SheetChoice, sheet: NestedSheet, index: number): readonly Fault[] {
   const rightHeight =
     choice.heightMm === null
-      ? Number.isFinite(sheet.heightMm) && sheet.heightMm > 0
+      ? sheet.heightMm > 0 && sheet.heightMm <= mostLength(choice) + TOLERANCE_MM
       : sheet.heightMm === choice.heightMm;
   if (sheet.sheet === choice.id && sheet.widthMm === choice.widthMm && rightHeight) return [];
   const what = `sheet ${index + 1} is ${sheet.sheet} of ${sheet.widthMm} x ${sheet.heightMm} mm, not ${choice.id}`;
   return [{ kind: "sheet", sheet: index, parts: [], what }];
+}
+
+/** A length of roll is as long as one likes, but ends somewhere. */
+function mostLength({ longestMm }: SheetChoice): number {
+  return longestMm ?? Number.MAX_VALUE;
 }
 
 function turnFaults(piece: NestPiece, placement: Placement, sheet: number): readonly Fault[] {

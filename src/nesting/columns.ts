@@ -61,6 +61,22 @@ function steppedLines({ room, stepMm }: Way, width: number): Column[] {
   );
 }
 
+/**
+ * How many of the pieces on a sheet can be taken in at a time without taking long: all of them unless
+ * they are many, or intricate.
+ */
+export function takenAtOnce({ way, taken }: Columns, placed: readonly Placed[]): number {
+  let polygons = 0;
+  let count = taken;
+  for (; count < placed.length && polygons < MOST_AT_ONCE; count++)
+    for (const { variant } of way.members)
+      polygons += placed[count]!.variant.parts.length * variant.parts.length;
+  return count;
+}
+
+/** Polygons of no-fit regions: about a hundredth of a second. */
+const MOST_AT_ONCE = 8192;
+
 /** Takes in the pieces placed since the last time. */
 export function takeIn(columns: Columns, placed: readonly Placed[], cache: NoFitCache): void {
   if (columns.taken === placed.length) return;
@@ -116,6 +132,7 @@ function forbid(lines: readonly Column[], piece: Placed, way: Way, cache: NoFitC
     if (stepped) forbidSlices(lines, piece, member, way, cache);
     if (others.length === 0) continue;
     const noFit = cache.of(piece.variant, member.variant);
+    cache.meter.spend(noFit.starts.length);
     for (let polygon = 0; polygon < noFit.starts.length - 1; polygon++)
       forbidPolygon(others, noFit, polygon, piece.x - member.x, piece.y - member.y);
   }

@@ -1,4 +1,5 @@
 import earcut, { deviation } from "earcut";
+import { boundsOf } from "../geometry/ring.ts";
 import type { Point, Region, Ring } from "../geometry/types.ts";
 
 /** Counter-clockwise, without reflex corners. */
@@ -39,12 +40,23 @@ export function convexHull(points: readonly Point[]): Convex {
   return [...lower.slice(0, -1), ...upper.slice(0, -1)];
 }
 
-/** Smallest distance of two parallel lines that hold a convex polygon between them. */
+/**
+ * Smallest distance of two parallel lines that hold a convex polygon between them. The corner that is
+ * furthest from an edge walks around with it (rotating calipers, Shamos 1978).
+ */
 export function leastWidth(hull: Convex): number {
+  const count = hull.length;
   let least = Infinity;
+  let far = 0;
   for (const [index, a] of hull.entries()) {
-    const b = hull[(index + 1) % hull.length]!;
-    const most = hull.reduce((most, point) => Math.max(most, turning(a, b, point)), 0);
+    const b = hull[(index + 1) % count]!;
+    let most = turning(a, b, hull[far]!);
+    for (let step = 0; step < count; step++) {
+      const further = turning(a, b, hull[(far + 1) % count]!);
+      if (further < most) break;
+      most = further;
+      far = (far + 1) % count;
+    }
     least = Math.min(least, most / Math.hypot(b.x - a.x, b.y - a.y));
   }
   return least;
@@ -60,7 +72,7 @@ export function crossItself(rings: readonly Ring[]): boolean {
   const edges = rings.flatMap((ring) =>
     ring.map((from, index) => {
       const to = ring[(index + 1) % ring.length]!;
-      return { from, to, minX: Math.min(from.x, to.x), maxX: Math.max(from.x, to.x) };
+      return { from, to, ...boundsOf([from, to]) };
     }),
   );
   edges.sort((a, b) => a.minX - b.minX);
@@ -68,6 +80,7 @@ export function crossItself(rings: readonly Ring[]): boolean {
     for (let next = index + 1; next < edges.length; next++) {
       const b = edges[next]!;
       if (b.minX > a.maxX) return false;
+      if (b.minY > a.maxY || b.maxY < a.minY) continue;
       if (parts(a.from, a.to, b) && parts(b.from, b.to, a)) return true;
     }
     return false;

@@ -1,7 +1,7 @@
 import { ringArea } from "../geometry/ring.ts";
 import { Amount } from "../money.ts";
 import { convexHull, leastWidth } from "./convex.ts";
-import { turnedAs } from "./shapes.ts";
+import { turnedAs } from "./turns.ts";
 import type { NestPiece, SheetChoice } from "./types.ts";
 
 /**

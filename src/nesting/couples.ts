@@ -20,17 +20,20 @@ export interface Couple {
  * other's half turn form, side by side, the densest lattices of most outlines (for convex ones see
  * Kuperberg and Kuperberg 1990, from memory); so only those are looked into.
  */
-export function couplesOf(
+export function* couplesOf(
   variants: readonly Variant[],
   gapMm: number,
   cache: NoFitCache,
-): readonly Couple[] {
+): Generator<void, readonly Couple[], void> {
   const least = Math.min(...variants.map(({ box }) => boxArea(box, gapMm)));
-  return variants
-    .flatMap((first) => {
-      const second = variants.find((other) => isHalfTurnOf(first, other));
-      return second ? [closest(first, second, gapMm, least, cache)] : [];
-    })
+  const couples: Couple[] = [];
+  for (const first of variants) {
+    const second = variants.find((other) => isHalfTurnOf(first, other));
+    if (second === undefined) continue;
+    couples.push(closest(first, second, gapMm, least, cache));
+    yield;
+  }
+  return couples
     .filter(({ gain }) => gain >= LEAST_GAIN)
     .sort((a, b) => b.gain - a.gain || a.first.index - b.first.index)
     .slice(0, MOST_COUPLES);

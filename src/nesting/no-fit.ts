@@ -2,6 +2,7 @@ import type { Box } from "../geometry/types.ts";
 import type { Variant } from "./bed.ts";
 import { TOUCH_MM } from "./column.ts";
 import { convexSum } from "./convex-sum.ts";
+import { Meter } from "./meter.ts";
 import { exchanged, slicesOf, type Slices } from "./slices.ts";
 
 /**
@@ -28,6 +29,11 @@ export class NoFitCache {
   #kept = new Map<number, NoFit>();
   #slices = new Map<number, Slices>();
   #numbers = 0;
+  readonly meter: Meter;
+
+  constructor(meter = new Meter()) {
+    this.meter = meter;
+  }
 
   of(placed: Variant, moving: Variant): NoFit {
     const key = keyOf(placed, moving);
@@ -35,6 +41,7 @@ export class NoFitCache {
     if (known !== undefined) return known;
     const made = noFitOf(placed, moving);
     this.#count(made.xy.length);
+    this.meter.spend(made.starts.length);
     this.#kept.set(key, made);
     return made;
   }
@@ -45,13 +52,16 @@ export class NoFitCache {
     const known = this.#slices.get(key);
     if (known !== undefined) return known;
     const other = this.#slices.get(keyOf(moving, placed));
-    const made =
-      other === undefined
-        ? slicesOf(this.#kept.get(key) ?? noFitOf(placed, moving), placed, moving)
-        : exchanged(other);
+    const made = other === undefined ? this.#sliced(key, placed, moving) : exchanged(other);
     this.#count(made.spans.length + made.starts.length);
     this.#slices.set(key, made);
     return made;
+  }
+
+  #sliced(key: number, placed: Variant, moving: Variant): Slices {
+    const noFit = this.#kept.get(key) ?? noFitOf(placed, moving);
+    this.meter.spend(SLICING * noFit.starts.length);
+    return slicesOf(noFit, placed, moving);
   }
 
   #count(numbers: number): void {
@@ -63,13 +73,16 @@ export class NoFitCache {
   }
 }
 
+/** Making a polygon and cutting it takes so many times as long as making it. */
+const SLICING = 3;
+
 function keyOf(placed: Variant, moving: Variant): number {
   return placed.index * MOST_VARIANTS + moving.index;
 }
 
 const MOST_VARIANTS = 2 ** 24;
-/** 256 MB of coordinates; more are made anew when needed. */
-const MOST_NUMBERS = 2 ** 25;
+/** 128 MB of coordinates; more are made anew when needed. */
+const MOST_NUMBERS = 2 ** 24;
 
 function noFitOf(placed: Variant, moving: Variant): NoFit {
   const polygons = placed.parts.flatMap((part) =>

@@ -1,6 +1,6 @@
 import type { Bed, Way } from "./bed.ts";
 import { TOUCH_MM, lowestFree } from "./column.ts";
-import { emptyColumns, takeIn, type Columns, type Placed } from "./columns.ts";
+import { emptyColumns, takeIn, takenAtOnce, type Columns, type Placed } from "./columns.ts";
 import { stopBelow, type Axis, type NoFitCache } from "./no-fit.ts";
 import type { Shape } from "./shapes.ts";
 
@@ -16,6 +16,10 @@ export interface Preference {
 export interface OpenSheet {
   readonly placed: Placed[];
   freeMm2: number;
+  /** Up to the far end of the highest piece. */
+  usedMm: number;
+  /** What is missing of the bed's height, at its far end: where a roll runs out. */
+  shortMm: number;
   /** For the ways to lay the shape at hand. */
   columns: Map<Way, Columns>;
   /** Ways that found no room here, by list; they will not later either. */
@@ -23,7 +27,14 @@ export interface OpenSheet {
 }
 
 export function openSheet(bed: Bed): OpenSheet {
-  return { placed: [], freeMm2: bed.areaMm2, columns: new Map(), fullFor: new Set() };
+  return {
+    placed: [],
+    freeMm2: bed.areaMm2,
+    usedMm: 0,
+    shortMm: 0,
+    columns: new Map(),
+    fullFor: new Set(),
+  };
 }
 
 /** Another shape's turn. */
@@ -52,15 +63,26 @@ export function layCopies(
       at: at < 0 ? at : at + member.at,
     });
     sheet.freeMm2 -= shape.areaMm2;
+    const top = y + member.y + member.variant.box.maxY + shape.piece.flatteningMm;
+    sheet.usedMm = Math.max(sheet.usedMm, top);
   }
   return way.members.length;
 }
 
-/** Makes ready to lay a shape in one of its ways; false when that was done before, or is in vain. */
-export function prepare(sheet: OpenSheet, shape: Shape, way: Way, cache: NoFitCache): boolean {
-  if (sheet.columns.has(way) || tooFull(sheet, shape)) return false;
-  columnsOf(sheet, way, cache);
-  return sheet.placed.length > 0;
+/** Makes ready to lay a shape in one of its ways, unless that was done before or is in vain. */
+export function* prepare(
+  sheet: OpenSheet,
+  shape: Shape,
+  way: Way,
+  cache: NoFitCache,
+): Generator<void, void, void> {
+  if (sheet.columns.has(way) || tooFull(sheet, shape)) return;
+  const columns = emptyColumns(way);
+  sheet.columns.set(way, columns);
+  while (columns.taken < sheet.placed.length) {
+    takeIn(columns, sheet.placed.slice(0, takenAtOnce(columns, sheet.placed)), cache);
+    yield;
+  }
 }
 
 function tooFull({ freeMm2 }: OpenSheet, { areaMm2 }: Shape): boolean {
@@ -88,11 +110,13 @@ function bestPlace(
   for (const way of ways) {
     const columns = columnsOf(sheet, way, cache);
     const { room, box } = way;
+    const maxY = room.maxY - sheet.shortMm;
+    cache.meter.spend(columns.lines.length / LINES_PER_POLYGON);
     const endX = box.minX + end * (box.maxX - box.minX);
     const endY = box.minY + end * (box.maxY - box.minY);
     for (const line of columns.lines) {
       if (axis === "x" && line.x + endX > least + TOUCH_MM) break;
-      const y = lowestFree(line, room.minY, room.maxY);
+      const y = lowestFree(line, room.minY, maxY);
       if (Number.isNaN(y)) continue;
       const [depth, across] = axis === "y" ? [y + endY, line.x + endX] : [line.x + endX, y + endY];
       if (depth > least + TOUCH_MM || (depth > least - TOUCH_MM && across >= leastAcross)) continue;
@@ -102,6 +126,9 @@ function bestPlace(
   }
   return best;
 }
+
+/** Looking for room on so many lines takes as long as making a polygon. */
+const LINES_PER_POLYGON = 20;
 
 function columnsOf(sheet: OpenSheet, way: Way, cache: NoFitCache): Columns {
   const columns = sheet.columns.get(way) ?? emptyColumns(way);
@@ -129,12 +156,16 @@ const MOST_SLIDES = 12;
 /** Shorter slides are not worth going on for. */
 const LEAST_SLIDE_MM = 1e-4;
 
+/** Passing by so many polygons takes as long as making one. */
+const POLYGONS_PASSED = 20;
+
 function slid(placed: readonly Placed[], place: Place, axis: Axis, cache: NoFitCache): number {
   const { way, x, y } = place;
   let stop = axis === "x" ? way.room.minX : way.room.minY;
   for (const piece of placed) {
     for (const member of way.members) {
       const noFit = cache.of(piece.variant, member.variant);
+      cache.meter.spend(noFit.starts.length / POLYGONS_PASSED);
       const [atX, atY] = [piece.x - member.x, piece.y - member.y];
       stop =
         axis === "x"

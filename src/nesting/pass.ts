@@ -1,4 +1,5 @@
 import type { Bed, Way } from "./bed.ts";
+import { unplacedOf } from "./left-over.ts";
 import type { NoFitCache } from "./no-fit.ts";
 import {
   forgetShape,
@@ -10,23 +11,21 @@ import {
 } from "./open-sheet.ts";
 import { MOST_WAYS, type Plan } from "./plan.ts";
 import type { Shape } from "./shapes.ts";
-import type { Unplaced } from "./types.ts";
-
-export interface Filled {
-  readonly sheets: readonly OpenSheet[];
-  readonly unplaced: readonly Unplaced[];
-}
+import type { Filled } from "./filled.ts";
+import { lengthLeft, mostLength, mostSheets, sheetLength } from "./lengths.ts";
+import type { SheetChoice } from "./types.ts";
 
 /**
  * Lays all copies, each on the first sheet that has room for it. Yields how many copies have been
- * seen to, often: before each of them and within. Null when more than `mostSheets` would be needed.
+ * seen to, often: before each of them and within. Null when more than `worthwhile`
+ * sheets would be needed.
  */
 export function* fillSheets(
   shapes: readonly Shape[],
   bed: Bed,
   plan: Plan,
   cache: NoFitCache,
-  mostSheets = Infinity,
+  worthwhile = Infinity,
 ): Generator<number, Filled | null, void> {
   const sheets: OpenSheet[] = [];
   const left = shapes.map(() => 0);
@@ -39,7 +38,7 @@ export function* fillSheets(
     while (togo > 0) {
       yield seen;
       const laid = yield* layNext(filling, batch.shape, lists[batch.shape]!, togo, seen);
-      if (sheets.length > mostSheets) return null;
+      if (sheets.length > worthwhile) return null;
       if (laid === 0) break;
       togo -= laid;
       seen += laid;
@@ -47,18 +46,8 @@ export function* fillSheets(
     seen += togo;
     left[batch.shape] = left[batch.shape]! + togo;
   }
-  const unplaced = shapes.flatMap(({ piece: { part } }, shape) => {
-    const reason = bed.singles[shape]!.length === 0 ? TOO_LARGE : stockUsedUp(bed);
-    return left[shape] === 0 ? [] : [{ part, copies: left[shape]!, reason }];
-  });
-  return { sheets, unplaced };
-}
-
-const TOO_LARGE = "larger than the sheet less its margin in every allowed turn";
-
-function stockUsedUp({ choice: { form, onHand } }: Bed): string {
-  const stock = form === "sheet" ? (onHand === 1 ? "sheet" : "sheets") : "m of roll";
-  return `no room left on the ${onHand ?? 0} ${stock} on hand`;
+  const fits = bed.singles.map(({ length }) => length > 0);
+  return { sheets, unplaced: unplacedOf(shapes, bed.choice, left, fits) };
 }
 
 /** The ways to lay a shape in a pass, in the order that sheets are asked for room. */
@@ -104,21 +93,33 @@ function* layNext(
     layCopies(sheet, shape, index, ways, wish, cache);
   const drawn = random() < whim ? [singles[Math.floor(random() * singles.length)]!] : [];
   const coupled = togo > 1 ? couples : [];
-  for (const ways of [coupled, drawn, singles].filter(({ length }) => length > 0)) {
+  const lists = [coupled, drawn, singles].filter(({ length }) => length > 0);
+  for (const ways of lists) {
     for (const sheet of sheets.filter(({ fullFor }) => !fullFor.has(ways))) {
-      for (const way of ways) if (prepare(sheet, shape, way, cache)) yield seen;
+      for (const way of ways) for (const _ of prepare(sheet, shape, way, cache)) yield seen;
+      shorten(sheet, sheets, bed.choice);
       const laid = lay(sheet, ways);
       if (laid > 0) return laid;
       if (ways !== drawn) sheet.fullFor.add(ways);
       yield seen;
     }
   }
-  const most = roll ? 1 : (bed.choice.onHand ?? Infinity);
-  if (sheets.length >= most) return 0;
+  if (sheets.length >= mostSheets(bed.choice)) return 0;
   const sheet = openSheet(bed);
-  sheets.push(sheet);
-  return lay(
-    sheet,
-    [coupled, drawn, singles].find(({ length }) => length > 0)!,
-  );
+  shorten(sheet, sheets, bed.choice);
+  for (const ways of lists) {
+    const laid = lay(sheet, ways);
+    if (laid === 0) continue;
+    sheets.push(sheet);
+    return laid;
+  }
+  return 0;
+}
+
+/** All lengths of a roll together are no more than there is of it. */
+function shorten(sheet: OpenSheet, sheets: readonly OpenSheet[], choice: SheetChoice): void {
+  if (choice.form === "sheet" || choice.longestMm === null || choice.onHand === null) return;
+  const others = sheets.filter((other) => other !== sheet);
+  const cutMm = others.reduce((sum, { usedMm }) => sum + sheetLength(choice, usedMm), 0);
+  sheet.shortMm = Math.max(0, mostLength(choice) - lengthLeft(choice, cutMm));
 }

@@ -1,10 +1,62 @@
-import type { Box, Point, Ring } from "../geometry/types.ts";
-import { turning } from "./convex.ts";
+import { boundsOf } from "../geometry/ring.ts";
+import type { Point, Region, Ring } from "../geometry/types.ts";
+import { convexHull, convexParts, turning, type Convex } from "./convex.ts";
+import { GrowingRegion } from "./growing.ts";
 
 /**
- * Rings with fewer points, made beforehand so that the search has less to look at. Material lies to
- * the left of a ring's edges, holes included, as in a Region.
+ * What the search sees of an outline: convex parts that cover its material, and more of the sheet
+ * where that saves the search time. The judge looks at the true outline alone.
  */
+
+/**
+ * Covers a region whose rings do not cross; its holes come by falling area. An outline of very many
+ * points grows to {@link MOST_POINTS} first, a little where that costs least. Then it may grow by
+ * some {@link GROWTHS} until it makes few parts, for the search's time goes with the square of their
+ * number; above {@link MOST_PARTS} it must, and gives up its smaller holes.
+ */
+export function coveringParts(region: Region): readonly Convex[] {
+  const box = boundsOf(region.outer);
+  const diagonal = Math.hypot(box.maxX - box.minX, box.maxY - box.minY);
+  const clean = (ring: Ring): Ring => cleanRing(ring, NOTHING * diagonal);
+  const exact = { outer: clean(region.outer), holes: region.holes.map(clean) };
+  let growing = new GrowingRegion(exact, box);
+  growing.grow({ mostMm: diagonal, enough: FEW_POINTS, points: MOST_POINTS });
+  let best = convexParts(growing.region());
+  for (const share of GROWTHS) {
+    if (best.length <= FEW_PARTS) return best;
+    growing.grow({ mostMm: share * diagonal, enough: FEW_POINTS });
+    const parts = convexParts(growing.region());
+    if (parts.length < best.length) best = parts;
+  }
+  for (let share = FIRST_FORCED; best.length > MOST_PARTS; share *= 2) {
+    const { outer, holes } = growing.region();
+    if (share > 1 && holes.length === 0) return [convexHull(outer)];
+    const halve = holes.length > FEW_HOLES || share > LAST_HOLED;
+    const kept = halve ? holes.slice(0, Math.floor(holes.length / 2)) : holes;
+    growing = new GrowingRegion({ outer, holes: kept }, box);
+    growing.grow({ mostMm: share * diagonal, enough: LEAST_POINTS });
+    best = convexParts(growing.region());
+  }
+  return best;
+}
+
+/** Share of an outline's diagonal that counts as nothing. */
+const NOTHING = 1e-11;
+/** Of all rings of an outline; a round one of these is a thousandth of its radius too large. */
+const MOST_POINTS = 400;
+/** Shares of the diagonal that an outline may grow by at one place, one after the other. */
+const GROWTHS: readonly number[] = [0.0025, 0.005, 0.01];
+const FEW_PARTS = 16;
+/** Two pieces of so many parts make a no-fit region of their square: some hundredths of a second. */
+const MOST_PARTS = 64;
+/** Rings of so few points are left as they are; where parts must be fewer, of so few. */
+const FEW_POINTS = 16;
+const LEAST_POINTS = 6;
+/** The first share beyond those that are freely chosen. */
+const FIRST_FORCED = 0.02;
+/** Few holes are kept until the outline has to grow by more than this share. */
+const FEW_HOLES = 4;
+const LAST_HOLED = 0.1;
 
 /** Without repeated points and points on a straight line; shape and direction stay. */
 export function cleanRing(ring: Ring, toleranceMm: number): Ring {
@@ -20,65 +72,6 @@ export function cleanRing(ring: Ring, toleranceMm: number): Ring {
     else index++;
   }
   return kept;
-}
-
-/**
- * A ring that holds all material of the given one and, as long as that costs no more than
- * `toleranceMm` at a time and more than `enough` points are left, a little more: dents are filled
- * and edges between two corners are replaced by the corner that their neighbours meet in. It never
- * reaches out of `box`, and long straight edges stay where they are.
- */
-export function grownRing(ring: Ring, toleranceMm: number, enough: number, box: Box): Ring {
-  const points = [...ring];
-  while (points.length > enough) {
-    const change = leastChange(points, toleranceMm, box);
-    if (change === null) break;
-    if (change.apex === null) points.splice(change.index, 1);
-    else {
-      points[change.index] = change.apex;
-      points.splice((change.index + 1) % points.length, 1);
-    }
-  }
-  return points;
-}
-
-interface Change {
-  /** Of the dent that is filled, or of the first end of the edge that is replaced. */
-  readonly index: number;
-  readonly apex: Point | null;
-  readonly costMm: number;
-}
-
-function leastChange(points: readonly Point[], toleranceMm: number, box: Box): Change | null {
-  let least: Change | null = null;
-  for (let index = 0; index < points.length; index++) {
-    const change = changeAt(points, index, box);
-    if (change !== null && change.costMm <= (least?.costMm ?? toleranceMm)) least = change;
-  }
-  return least;
-}
-
-function changeAt(points: readonly Point[], index: number, box: Box): Change | null {
-  const at = (offset: number) => points[(index + offset + points.length) % points.length]!;
-  const [a, b, c, d] = [at(-1), at(0), at(1), at(2)];
-  if (turning(a, b, c) < 0) return { index, apex: null, costMm: distanceToLine(b, a, c) };
-  if (turning(a, b, c) === 0 || turning(b, c, d) <= 0) return null;
-  const apex = meeting(a, b, c, d);
-  if (apex === null || !inBox(apex, box)) return null;
-  return { index, apex, costMm: distanceToLine(apex, b, c) };
-}
-
-/** Where the lines a-b, beyond b, and d-c, beyond c, meet. */
-function meeting(a: Point, b: Point, c: Point, d: Point): Point | null {
-  const [ux, uy, vx, vy] = [b.x - a.x, b.y - a.y, d.x - c.x, d.y - c.y];
-  const turn = ux * vy - uy * vx;
-  if (turn <= 0) return null;
-  const along = ((c.x - b.x) * vy - (c.y - b.y) * vx) / turn;
-  return along > 0 ? { x: b.x + along * ux, y: b.y + along * uy } : null;
-}
-
-function inBox({ x, y }: Point, { minX, minY, maxX, maxY }: Box): boolean {
-  return x >= minX && x <= maxX && y >= minY && y <= maxY;
 }
 
 function isBetween(a: Point, b: Point, c: Point, toleranceMm: number): boolean {

@@ -1,6 +1,6 @@
 import { turnsThatFit } from "./bed.ts";
-import { convexHull } from "./convex.ts";
-import { turnsOf } from "./shapes.ts";
+import { outlineOf, smallestOf } from "./outline.ts";
+import { seenOf } from "./shapes.ts";
 import type { NestPiece, SheetChoice } from "./types.ts";
 
 /** Whether a size of sheet takes a piece at all, asked as the search asks it, before it begins. */
@@ -10,9 +10,10 @@ export function takenBy(
   pieces: readonly NestPiece[],
   choices: readonly SheetChoice[],
 ): readonly (readonly boolean[])[] {
-  return pieces.map((piece) => {
-    const hull = convexHull([piece.region.outer, ...piece.region.holes].flat());
-    const laid = { piece, hull, turns: turnsOf(piece, hull, piece.region) };
+  const outlines = pieces.map(outlineOf);
+  const smallest = smallestOf(outlines);
+  return outlines.map((outline) => {
+    const laid = { ...outline, turns: seenOf(outline, smallest).turns };
     return choices.map((choice) => turnsThatFit(laid, choice).length > 0);
   });
 }

@@ -23,6 +23,11 @@ export interface SheetChoice {
   readonly widthMm: number;
   /** Along y; null for a roll, whose length is used as needed. */
   readonly heightMm: number | null;
+  /**
+   * Of a roll: it is cut into lengths of no more than this, each a layout of its own, because the
+   * machine takes no longer ones; null for a single length of any size, and for sheets.
+   */
+  readonly longestMm: number | null;
   /** A sheet, or a metre of roll. */
   readonly price: Amount;
   readonly marginMm: number;
@@ -77,7 +82,7 @@ export interface NestOutcome {
   readonly bySize: readonly Nest[];
   /** No set of the sheets on offer, mixed or not, can cost less than this. */
   readonly costBound: Amount;
-  /** Passes made. */
+  /** Rounds made. */
   readonly steps: number;
   readonly seed: number;
 }

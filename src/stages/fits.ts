@@ -4,7 +4,7 @@ import { takenBy } from "../nesting/too-large.ts";
 import type { NestPiece } from "../nesting/types.ts";
 import { errorAt, inColumn, inFile } from "../problem.ts";
 import type { Problem } from "../problem.ts";
-import { chosenNest, piecesOf, sheetChoice, sizeText, stockText } from "./nest.ts";
+import { choicesOf, chosenNest, piecesOf, sizeText, stockText } from "./nest.ts";
 import type { NestedGroup, StockGroup } from "./nest.ts";
 
 /** Parts that no sheet takes: known before the nest where one is too large, else after it. */
@@ -23,7 +23,7 @@ export function tooLargeParts(
     const unsure = mayHold(doubts, "sheets.csv", { material, "thickness mm": thicknessMm });
     if (unsure || rows.length === 0) return [];
     const wanted = piecesOf(group, pieces);
-    const taken = takenBy(wanted, rows.map(sheetChoice));
+    const taken = takenBy(wanted, choicesOf(group));
     const left = rows.map((_, size) => wanted.filter((__, piece) => taken[piece]?.[size] !== true));
     const everywhere = wanted.filter((_, piece) => taken[piece]?.every((fits) => !fits) === true);
     const fewest = left.toSorted((a, b) => copiesOf(a) - copiesOf(b))[0] ?? [];

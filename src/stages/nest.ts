@@ -12,6 +12,8 @@ export interface StockGroup {
   readonly thicknessMm: number;
   readonly parts: ReadJob["parts"];
   readonly rows: readonly SheetRow[];
+  /** That the sheets lie on; null where no machine is named. */
+  readonly machine: MachineRow | null;
   /** Ids of all its sizes in the table, also those too large for the bed. */
   readonly sold: readonly string[];
 }
@@ -53,7 +55,7 @@ export function stockGroups(
     const rows = tables.sheets.filter((row) => isStock(group, row));
     const fitting = machine === null ? rows : rows.filter((row) => fitsBed(row, machine));
     const sold = rows.map(({ id }) => id);
-    return { ...group, rows: fitting, sold };
+    return { ...group, rows: fitting, machine, sold };
   });
 }
 
@@ -67,7 +69,7 @@ export function* nestGroups(
   pieces: number,
   effort: Effort,
 ): Work<readonly NestedGroup[]> {
-  const running = groups.map((group) => startGroup(group, pieces, effort));
+  const running = groups.map((group) => startGroup(group, pieces, effort, groups.length));
   const of = running.reduce((sum, one) => sum + one.of, 0);
   let best: readonly NestedGroup[] | null = null;
   let finish = false;
@@ -136,7 +138,7 @@ function isStock(
   return a.material === b.material && a.thicknessMm === b.thicknessMm;
 }
 
-/** A sheet may lie either way round on the bed; of a roll only its width must fit. */
+/** A sheet may lie either way round on the bed; of a roll only its width must fit, for it is cut to length. */
 function fitsBed(
   { widthMm, heightMm }: SheetRow,
   { bedWidthMm, bedHeightMm }: MachineRow,
@@ -148,9 +150,15 @@ function fitsBed(
   );
 }
 
-function startGroup(group: StockGroup, pieces: number, effort: Effort): RunningGroup {
+function startGroup(
+  group: StockGroup,
+  pieces: number,
+  effort: Effort,
+  stocks: number,
+): RunningGroup {
   const nestable = piecesOf(group, pieces);
-  const work = nestPieces(stockText(group), nestable, group.rows.map(sheetChoice), effort);
+  const choices = choicesOf(group);
+  const work = nestPieces(stockText(group), nestable, choices, { ...effort, stocks });
   const of = effort.steps * group.rows.length * copiesPerPass(nestable);
   return { group, work, of, latest: null, outcome: null };
 }
@@ -167,9 +175,20 @@ export function piecesOf({ parts }: StockGroup, pieces: number): readonly NestPi
   }));
 }
 
-export function sheetChoice(row: SheetRow): SheetChoice {
+/** The sizes it may be nested on. */
+export function choicesOf({ rows, machine }: StockGroup): readonly SheetChoice[] {
+  return rows.map((row) => sheetChoice(row, machine));
+}
+
+function sheetChoice(row: SheetRow, machine: MachineRow | null): SheetChoice {
   const { id, form, widthMm, heightMm, price, marginMm, gapMm, onHand } = row;
-  return { id, form, widthMm, heightMm, price, marginMm, gapMm, onHand };
+  const longestMm = form === "roll" && machine !== null ? longestOnBed(row, machine) : null;
+  return { id, form, widthMm, heightMm, longestMm, price, marginMm, gapMm, onHand };
+}
+
+/** The bed's reach along a roll, which may lie either way round. */
+function longestOnBed({ widthMm }: SheetRow, { bedWidthMm, bedHeightMm }: MachineRow): number {
+  return Math.max(widthMm <= bedWidthMm ? bedHeightMm : 0, widthMm <= bedHeightMm ? bedWidthMm : 0);
 }
 
 /** Lets a group work until it has finished this round, with a halt at each progress it makes. */

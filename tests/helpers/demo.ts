@@ -11,6 +11,6 @@ export async function demoInput(): Promise<EstimateInput> {
     job: job.value.texts,
     tables: tables.value,
     seed: 1,
-    steps: 1,
+    steps: 2,
   };
 }

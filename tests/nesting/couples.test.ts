@@ -1,16 +1,13 @@
 import { describe, expect, it } from "vitest";
-import { bedOf, stepFor } from "../../src/nesting/bed.ts";
+import type { Bed } from "../../src/nesting/bed.ts";
 import { judge } from "../../src/nesting/check.ts";
-import { NoFitCache } from "../../src/nesting/no-fit.ts";
-import { shapesOf } from "../../src/nesting/shapes.ts";
 import type { NestPiece } from "../../src/nesting/types.ts";
-import { box, piece, ring, sheet } from "./pieces.ts";
+import { bedFor, box, piece, ring, shapesFor, sheet } from "./pieces.ts";
 
 const choice = sheet(900, 900, { marginMm: 5, gapMm: 2 });
 
-function couplesOn(...pieces: readonly NestPiece[]): ReturnType<typeof bedOf>["couples"] {
-  const shapes = shapesOf(pieces);
-  return bedOf(choice, shapes, stepFor(shapes, [choice]), new NoFitCache()).couples;
+function couplesOn(...pieces: readonly NestPiece[]): Bed["couples"] {
+  return bedFor(choice, shapesFor(...pieces)).couples;
 }
 
 const triangle = ring([0, 0], [90, 0], [0, 70]);

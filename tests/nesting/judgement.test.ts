@@ -1,12 +1,12 @@
 import { describe, expect, it, vi } from "vitest";
 import type * as Pass from "../../src/nesting/pass.ts";
-import type { OpenSheet } from "../../src/nesting/open-sheet.ts";
+import type { Laid } from "../../src/nesting/filled.ts";
 import { box, nest, piece, sheet } from "./pieces.ts";
 
 /** What the search is made to do wrong: nothing, or something to its first sheet. */
 let plant: Planted = () => undefined;
 
-type Planted = (placed: OpenSheet["placed"]) => void;
+type Planted = (placed: Laid[]) => void;
 
 vi.mock("../../src/nesting/pass.ts", async (original) => {
   const pass = await original<typeof Pass>();
@@ -14,8 +14,11 @@ vi.mock("../../src/nesting/pass.ts", async (original) => {
     ...pass,
     *fillSheets(...given: Parameters<typeof Pass.fillSheets>): ReturnType<typeof Pass.fillSheets> {
       const filled = yield* pass.fillSheets(...given);
-      if (filled !== null) plant(filled.sheets[0]!.placed);
-      return filled;
+      const [first, ...others] = filled?.sheets ?? [];
+      if (filled === null || first === undefined) return filled;
+      const placed = [...first.placed];
+      plant(placed);
+      return { ...filled, sheets: [{ ...first, placed }, ...others] };
     },
   };
 });
@@ -30,11 +33,11 @@ function shift(index: number, x: number, y: number): Planted {
   };
 }
 
-function lose(placed: OpenSheet["placed"]): void {
+function lose(placed: Laid[]): void {
   placed.pop();
 }
 
-function repeat(placed: OpenSheet["placed"]): void {
+function repeat(placed: Laid[]): void {
   placed.push(placed[0]!);
 }
 

@@ -1,5 +1,10 @@
 import { Amount } from "../../src/money.ts";
 import type { Point, Ring } from "../../src/geometry/types.ts";
+import { bedOf, stepFor, type Bed } from "../../src/nesting/bed.ts";
+import { Meter } from "../../src/nesting/meter.ts";
+import { NoFitCache } from "../../src/nesting/no-fit.ts";
+import { outlineOf } from "../../src/nesting/outline.ts";
+import { shapesOf, type Shape } from "../../src/nesting/shapes.ts";
 import type { NestOutcome, NestPiece, Placement, SheetChoice } from "../../src/nesting/types.ts";
 import { nestPieces, type NestOptions } from "../../src/nesting/nest.ts";
 import { drain } from "../../src/work.ts";
@@ -29,6 +34,7 @@ export function sheet(
     form: "sheet",
     widthMm,
     heightMm,
+    longestMm: null,
     price: new Amount(10),
     marginMm: 0,
     gapMm: 0,
@@ -47,6 +53,21 @@ export function nest(
   options: Partial<NestOptions> = {},
 ): NestOutcome {
   return drain(nestPieces("test", pieces, choices, { seed: 1, steps: 1, ...options }));
+}
+
+/** Made ready for the search. */
+export function shapesFor(...pieces: readonly NestPiece[]): readonly Shape[] {
+  return ended(shapesOf(pieces.map(outlineOf), new Meter()));
+}
+
+export function bedFor(choice: SheetChoice, shapes: readonly Shape[]): Bed {
+  return ended(bedOf(choice, shapes, stepFor(shapes, [choice]), new NoFitCache()));
+}
+
+function ended<T>(work: Generator<unknown, T, void>): T {
+  let turn = work.next();
+  while (turn.done !== true) turn = work.next();
+  return turn.value;
 }
 
 /** By the words of design.md section 3: mirrored first, then turned, then moved. */

@@ -1,12 +1,12 @@
 import * as fc from "fast-check";
 import polygonClipping, { type Polygon } from "polygon-clipping";
 import { describe, expect, it } from "vitest";
-import type { Point, Ring } from "../../src/geometry/types.ts";
+import type { Box, Point, Ring } from "../../src/geometry/types.ts";
 import { convexParts } from "../../src/nesting/convex.ts";
 import { convexSum } from "../../src/nesting/convex-sum.ts";
-import { shapesOf } from "../../src/nesting/shapes.ts";
-import { cleanRing, grownRing } from "../../src/nesting/simplify.ts";
-import { box, piece, ring } from "./pieces.ts";
+import { GrowingRegion } from "../../src/nesting/growing.ts";
+import { cleanRing } from "../../src/nesting/simplify.ts";
+import { box, piece, ring, shapesFor } from "./pieces.ts";
 
 function disc(corners: number, radius = 50): Ring {
   return Array.from({ length: corners }, (_, i) => {
@@ -38,8 +38,14 @@ function corner(x: number, y: number, fromDeg: number): readonly Point[] {
   });
 }
 
+function grownRing(outer: Ring, mostMm: number, enough: number, within: Box): Ring {
+  const growing = new GrowingRegion({ outer, holes: [] }, within);
+  growing.grow({ mostMm, enough });
+  return growing.region().outer;
+}
+
 function turnsOf(outer: Ring, turn: "any" | "quarter", flip = false, flatteningMm = 0) {
-  return shapesOf([piece("p", outer, { turn, flip, flatteningMm })])[0]!.turns;
+  return shapesFor(piece("p", outer, { turn, flip, flatteningMm }))[0]!.turns;
 }
 
 const star = fc

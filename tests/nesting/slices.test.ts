@@ -1,11 +1,10 @@
 import { describe, expect, it } from "vitest";
 import type { Point } from "../../src/geometry/types.ts";
-import { bedOf, stepFor, type Variant } from "../../src/nesting/bed.ts";
+import { stepFor, type Variant } from "../../src/nesting/bed.ts";
 import { judge } from "../../src/nesting/check.ts";
 import { NoFitCache } from "../../src/nesting/no-fit.ts";
-import { shapesOf } from "../../src/nesting/shapes.ts";
 import type { Placement } from "../../src/nesting/types.ts";
-import { piece, sheet } from "./pieces.ts";
+import { bedFor, piece, shapesFor, sheet } from "./pieces.ts";
 
 /** Cuts through no-fit regions of intricate pieces, held against the judge that knows nothing of them. */
 
@@ -21,9 +20,9 @@ const pieces = [
   piece("burr", star(9, 25, 20), { turn: "fixed" }),
 ];
 const choice = sheet(400, 400, { marginMm: 5, gapMm: 3 });
-const shapes = shapesOf(pieces);
+const shapes = shapesFor(...pieces);
 const stepMm = stepFor(shapes, [choice]);
-const { singles } = bedOf(choice, shapes, stepMm, new NoFitCache());
+const { singles } = bedFor(choice, shapes);
 const [stars, burrs] = singles.map((ways) => ways.map(({ members }) => members[0]!.variant));
 const [starUp, starDown] = stars!;
 const [burr] = burrs!;

@@ -20,7 +20,7 @@ function piece([width, height]: readonly [number, number], turn: Turn): NestPiec
 
 function sheet([width, height]: readonly [number, number], marginMm: number): SheetChoice {
   const size = { widthMm: width + 2 * marginMm, heightMm: height + 2 * marginMm };
-  const rest = { price: new Amount(1), marginMm, gapMm: 3, onHand: null };
+  const rest = { longestMm: null, price: new Amount(1), marginMm, gapMm: 3, onHand: null };
   return { id: "sheet", form: "sheet", ...size, ...rest };
 }
 
