@@ -50,7 +50,10 @@ function largestOf(controls: readonly Weighted[]): number {
     .reduce((most, { x, y }) => Math.max(most, Math.abs(x), Math.abs(y)), 0);
 }
 
-/** Control points of a span by its polar form: ever more arguments move from its start to its end. */
+/**
+ * Control points of a span by its polar form: ever more arguments move from its start to its end.
+ * (L. Ramshaw, Blossoms are polar forms, Computer Aided Geometric Design 6, 1989.)
+ */
 function bezierOf({ degree, knots, controls }: Nurbs, span: number): Weighted[] {
   const [from, to] = [at(knots, span), at(knots, span + 1)];
   return Array.from({ length: degree + 1 }, (_, ends) => {
@@ -116,7 +119,10 @@ function fitted(
   ];
 }
 
-/** Point and derivative by repeated halving of ratios (de Casteljau). */
+/**
+ * Point and derivative by de Casteljau's steps on the weighted points; the derivative of the quotient
+ * as in Piegl and Tiller, The NURBS Book, section 4.3.
+ */
 function stationOf(bezier: readonly Weighted[], t: number): { point: Point; velocity: Point } {
   let row = bezier;
   while (row.length > 2) row = row.slice(1).map((b, index) => between(at(row, index), b, t));
