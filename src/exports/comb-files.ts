@@ -1,6 +1,7 @@
 import type { FitReport, FitSheet } from "../estimate-data.ts";
 import { combFor } from "../fit/comb.ts";
 import type { Comb } from "../fit/comb.ts";
+import { offsetPath } from "../geometry/offset.ts";
 import { lengthText, stockName } from "../units.ts";
 import { drawingDxf } from "./layout-dxf.ts";
 import { layoutName } from "./layout-name.ts";
@@ -13,7 +14,7 @@ export function combFiles(report: FitReport): readonly OutputText[] {
   return report.sheets.flatMap((sheet, index) => {
     const comb = combOf(sheet, report);
     if (comb === null) return [];
-    const layout = layoutOf(comb, sheet);
+    const layout = layoutOf(comb, sheet, movedBy(sheet, report));
     const name = layoutName(index + 1, stockName(sheet));
     const what = `slots from ${lengthText(comb.slotsMm[0] ?? 0)} to ${lengthText(comb.slotsMm.at(-1) ?? 0)}`;
     return [
@@ -33,8 +34,17 @@ function combOf(sheet: FitSheet, { cutLines }: FitReport): Comb | null {
   return combFor(thickness, cutLines === "as drawn" ? kerfMm : 0, clearance);
 }
 
-/** The cut lines as drawn: a comb shows what the machine makes of a drawn width. */
-function layoutOf({ widthMm, heightMm, outline, figures }: Comb, sheet: FitSheet): Layout {
+/** As the job's layouts do it, so that a comb shows what comes of a drawn width. */
+function movedBy({ kerfMm }: FitSheet, { cutLines }: FitReport): number {
+  return cutLines === "as drawn" || kerfMm === null ? 0 : kerfMm / 2;
+}
+
+function layoutOf(
+  { widthMm, heightMm, outline, figures }: Comb,
+  sheet: FitSheet,
+  movedMm: number,
+): Layout {
+  const cut = movedMm === 0 ? outline : (offsetPath(outline, movedMm) ?? outline);
   const one = { part: "comb", copy: 1 };
   return {
     title: `comb for ${stockName(sheet)}, slots as drawn`,
@@ -42,7 +52,7 @@ function layoutOf({ widthMm, heightMm, outline, figures }: Comb, sheet: FitSheet
     heightMm,
     paths: [
       ...figures.map((path) => ({ ...one, operation: "score", path }) as const),
-      { ...one, operation: "cut", path: outline },
+      { ...one, operation: "cut", path: cut },
     ],
     labels: [],
   };

@@ -13,7 +13,7 @@ export function fitText(report: FitReport): string {
     "",
     ...(slots.length === 0
       ? ["  No slot or notch is near the thickness of a sheet of the job."]
-      : slotRows(slots)),
+      : slotRows(report)),
     "",
     "Sheets",
     ...columns(sheets.map(sheetRow), []),
@@ -24,19 +24,24 @@ export function fitText(report: FitReport): string {
   ].join("\n");
 }
 
-function slotRows(slots: readonly FitSlot[]): readonly string[] {
+function slotRows({ slots, cutLines }: FitReport): readonly string[] {
   const head = ["  part", "slots", "drawn", "sheet", "kerf", "clearance", "fit", "draw"];
   const rows = slots.map((slot) => [
     `  ${slot.part}`,
     String(slot.count),
     trimmed(slot.drawnMm, 3),
     stockName(slot),
-    slot.kerfMm === null ? "not known" : trimmed(slot.kerfMm, 3),
+    kerfWords(slot, cutLines),
     slot.clearanceMm === null ? "" : signed(slot.clearanceMm),
     fitWords(slot),
     slot.drawMm === null ? "" : trimmed(slot.drawMm, 2),
   ]);
   return columns([head, ...rows], [1, 2, 4, 5, 7]);
+}
+
+function kerfWords({ kerfMm }: FitSlot, cutLines: FitReport["cutLines"]): string {
+  if (cutLines !== "as drawn") return "moved";
+  return kerfMm === null ? "not known" : trimmed(kerfMm, 3);
 }
 
 /** `snug`; `snug (loose to no go)` where only the name of the sheet is known. */

@@ -108,7 +108,7 @@ function fitSlot({
   return { ...found, kerfMm, clearanceMm, fit, between: range, drawMm };
 }
 
-function wrongSlot(slot: SlotFit, { parts }: ReadJob): readonly Problem[] {
+function wrongSlot(slot: SlotFit, { job, parts }: ReadJob): readonly Problem[] {
   const { fit, at, widthMm, sheet, kerfMm, drawMm } = slot;
   const place = parts.find(({ part }) => part.name === slot.part)?.geometry.place;
   if (fit === null || fit === "snug" || drawMm === null || place === undefined) return [];
@@ -117,13 +117,17 @@ function wrongSlot(slot: SlotFit, { parts }: ReadJob): readonly Problem[] {
     first === undefined
       ? ""
       : `, ${at.length === 1 ? "" : "the first "}at ${trimmed(first.x, 1)}, ${trimmed(first.y, 1)} mm`;
+  const beam =
+    job.cutLines === "as drawn"
+      ? `at a kerf of ${trimmed(kerfMm ?? 0, 3)} mm`
+      : "with the cut lines moved";
   const measured = sheet.thickness.measured
     ? ` measured ${lengthText(sheet.thickness.likelyMm)}`
     : "";
   return [
     warningAt(place, {
       code: "slot-not-snug",
-      found: `${counted(at.length, "slot")} drawn ${trimmed(widthMm, 3)} mm wide${where}: ${fit} for ${stockName(sheet)}${measured} at a kerf of ${trimmed(kerfMm ?? 0, 3)} mm`,
+      found: `${counted(at.length, "slot")} drawn ${trimmed(widthMm, 3)} mm wide${where}: ${fit} for ${stockName(sheet)}${measured} ${beam}`,
       expected: `${trimmed(drawMm, 2)} mm for a snug fit`,
       mend: "Draw the slots so wide and try them on a comb first (the command fit draws one), unless no sheet is to stand in them",
     }),
