@@ -128,7 +128,7 @@ describe("combs", () => {
     expect(cut).toHaveLength(1);
     expect(cut.map(across)[0]).toBeCloseTo(Number(width), 6);
     const moved = combFiles(report(job([...MEASURED, "cut_lines: moved by half the kerf"])));
-    const [line] = polylines(moved[1]?.content ?? "").filter(({ layer }) => layer === "CUT");
+    const line = polylines(moved[1]?.content ?? "").find(({ layer }) => layer === "CUT");
     // Wider by the kerf of 0.2 than the strip that is to come out.
     const strip = Number(/width="([\d.]+)mm"/.exec(moved[0]?.content ?? "")?.[1]);
     expect(line === undefined ? 0 : across(line) - strip).toBeCloseTo(0.2, 6);
