@@ -1,3 +1,5 @@
+import { join } from "node:path";
+import type { EarlierSet } from "../files/write.ts";
 import { counted } from "../names.ts";
 import { isError, sentence } from "../problem.ts";
 import type { Problem } from "../problem.ts";
@@ -29,4 +31,14 @@ export function sayJson(document: object, shell: Shell): void {
 /** A document for input that has errors, so that `--json` is always answered in JSON. */
 export function sayJsonProblems(problems: readonly Problem[], shell: Shell): void {
   sayJson({ version: 1, problems }, shell);
+}
+
+/** What became of the files that were there before. */
+export function sayKept(dir: string, earlier: EarlierSet | null, shell: Shell): void {
+  if (earlier === null) return;
+  const { folder, files, replaced } = earlier;
+  const kept = `the ${counted(files.length, "file")} that were there before`;
+  shell.err(
+    `note: ${kept}, ${replaced.length} of them different or gone now, are kept in ${join(dir, folder)}\n`,
+  );
 }

@@ -34,10 +34,14 @@ export async function outputClash(dir: string, { job, tables }: Sources): Promis
   const names: readonly string[] = await readdir(out, { recursive: true }).catch(() => []);
   if (inside === "quote" || names.includes("quote.csv")) return null;
   const [first = ""] = inside.split(sep);
-  return plainName(first) === "tables" || names.some(isReadFromJob)
+  const inputs = names.filter((name) => isReadFromJob(name) && !OURS.test(name));
+  return plainName(first) === "tables" || inputs.length > 0
     ? clash(dir, "a folder that belongs to the job", job)
     : null;
 }
+
+/** Folders inside an output folder that only results are written to. */
+const OURS = /^(?:combs|layouts|earlier)[\\/]/;
 
 /** Why nothing can be written into a folder, as far as can be known without writing. */
 export async function outputBlock(dir: string): Promise<Problem | null> {

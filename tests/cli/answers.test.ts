@@ -115,7 +115,7 @@ describe("quote", () => {
     const count = Object.keys(before).length;
     expect(second.err).toMatch(
       new RegExp(
-        `^note: the ${count} files of the earlier quote, \\d+ of them .* kept in .*/001\\n$`,
+        `^note: the ${count} files that were there before, \\d+ of them .* kept in .*/001\\n$`,
       ),
     );
     expect(second.err).toContain(`${path}/out/earlier/001`);
@@ -187,6 +187,28 @@ describe("quote", () => {
     const path = await small({ blocked: "a file, no folder" });
     const args = at(path, ["quote"], "--out", `${path}/blocked/x`, "--steps", "999999");
     expect(await ran(args)).toMatchObject({ exit: 3, out: "" });
+  });
+});
+
+describe("fit", () => {
+  it("writes combs into a folder of the job again and again, and says what they replace", async () => {
+    const path = await folder({
+      "job/parts.csv":
+        "part,qty,material,thickness,shape,width,height\na,3,acrylic cast,3,rectangle,100,50\n",
+    });
+    const args = ["fit", `${path}/job`, "--out", `${path}/job/trial`];
+    const first = await ran(args);
+    expect([first.exit, first.err]).toEqual([0, ""]);
+    expect(await ran(args)).toEqual(first);
+    const [comb = ""] = Object.keys(await contents(`${path}/job/trial`));
+    expect(comb).toMatch(/^combs\/01-/);
+    await writeFile(`${path}/job/trial/${comb}`, "edited");
+    const json = await ran([...args, "--json"]);
+    expect(json.err).toMatch(/^note: the \d+ files that were there before, 1 of them .*\/001\n$/);
+    expect(JSON.parse(json.out)).toMatchObject({
+      written: { earlier: { folder: "earlier/001", replaced: [comb] } },
+    });
+    expect(await ran(["check", `${path}/job`])).toMatchObject({ out: "0 errors, 0 warnings.\n" });
   });
 });
 

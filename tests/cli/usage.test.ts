@@ -3,7 +3,8 @@ import { parseCommand } from "../../src/cli/parse.ts";
 import { folder } from "../files/folder.ts";
 import { ran, SMALL_FILES } from "./shell.ts";
 
-const COMMANDS = ["quote", "nest", "sheets", "time", "check", "explain"];
+const COMMANDS = ["quote", "nest", "sheets", "time", "fit", "check", "explain"];
+const UNTIMED = new Set(["check", "fit"]);
 const JOB = "demo-data/marsh-birds";
 
 describe("help", () => {
@@ -22,7 +23,7 @@ describe("help", () => {
     expect(out).toMatch(/^Exit: 0 done, 1 .* 2 .* 3 .*\n4 .* by signal/m);
     expect(Math.max(...out.split("\n").map((line) => line.length))).toBeLessThanOrEqual(80);
     for (const option of ["--json", "--seed", "--tables"]) expect(out).toContain(option);
-    expect(out.includes("--steps") && out.includes("--seconds")).toBe(command !== "check");
+    expect(out.includes("--steps") && out.includes("--seconds")).toBe(!UNTIMED.has(command ?? ""));
     expect(err).toBe("");
   });
 

@@ -5,10 +5,10 @@ import { outputClash } from "../../files/output-folder.ts";
 import { writeOutputs } from "../../files/write.ts";
 import { UsageError } from "../arguments.ts";
 import type { CommandArguments } from "../arguments.ts";
-import { EXIT, exitFor } from "../exit.ts";
+import { exitFor } from "../exit.ts";
 import type { ExitCode } from "../exit.ts";
 import { loadInput } from "../load.ts";
-import { refuse, sayJson, sayProblems } from "../report.ts";
+import { refuse, sayJson, sayKept, sayProblems } from "../report.ts";
 import type { Shell } from "../shell.ts";
 
 /** `fit JOB [--out DIR]`: how the slots take the sheets; with a folder, a comb for each sheet. */
@@ -30,15 +30,21 @@ export async function fit(
   if (written !== null && written.problems.length > 0)
     return refuse(written.problems, args.json, shell);
   sayProblems(problems, shell);
+  if (dir !== null && written !== null) sayKept(dir, written.earlier, shell);
   const names = files.map(({ name }) => name);
   if (args.json)
     sayJson(
-      { ...worked.value, ...(dir === null ? {} : { written: { dir, files: names } }) },
+      {
+        ...worked.value,
+        ...(dir === null
+          ? {}
+          : { written: { dir, files: names, earlier: written?.earlier ?? null } }),
+      },
       shell,
     );
   else {
     const combs = files.map(({ name, what }) => `  ${name}  ${what}\n`).join("");
     shell.out(`${fitText(worked.value)}${dir === null ? "" : `\nWritten in ${dir}\n${combs}`}`);
   }
-  return exitFor(problems) === EXIT.done ? EXIT.done : exitFor(problems);
+  return exitFor(problems);
 }

@@ -1,4 +1,3 @@
-import { join } from "node:path";
 import { estimate } from "../../estimate.ts";
 import type { Estimate } from "../../estimate-data.ts";
 import { estimateJson } from "../../exports/estimate-json.ts";
@@ -6,14 +5,12 @@ import { outputFiles } from "../../exports/output-files.ts";
 import { summary } from "../../exports/summary.ts";
 import { outputBlock, outputClash, usualOutputFolder } from "../../files/output-folder.ts";
 import { writeOutputs } from "../../files/write.ts";
-import type { EarlierSet } from "../../files/write.ts";
 import { answer } from "../answer.ts";
 import { UsageError } from "../arguments.ts";
 import type { CommandArguments } from "../arguments.ts";
 import { EXIT } from "../exit.ts";
 import type { Ending, ExitCode } from "../exit.ts";
-import { refuse, sayJson } from "../report.ts";
-import { counted } from "../../names.ts";
+import { refuse, sayJson, sayKept } from "../report.ts";
 import type { Shell } from "../shell.ts";
 
 /** `quote JOB [--out DIR]`: every file of the quote, and a summary. */
@@ -28,19 +25,13 @@ export async function quote(
     const files = outputFiles(estimated);
     const { problems, earlier } = await writeOutputs(dir, files);
     if (problems.length > 0) return refuse(problems, args.json, shell);
-    if (earlier !== null) shell.err(earlierText(dir, earlier));
+    sayKept(dir, earlier, shell);
     const written = { dir, files: files.map(({ name }) => name), earlier };
     if (args.json) sayJson({ ...estimateJson(estimated), written }, shell);
     else shell.out(`${summary(estimated)}\n${filesText(dir, files)}`);
     return EXIT.done;
   };
   return answer(args, shell, estimate, say, async () => outputBlock(dir));
-}
-
-/** What became of the files that were there before. */
-function earlierText(dir: string, { folder, files, replaced }: EarlierSet): string {
-  const kept = `the ${counted(files.length, "file")} of the earlier quote`;
-  return `note: ${kept}, ${replaced.length} of them different or gone now, are kept in ${join(dir, folder)}\n`;
 }
 
 function filesText(dir: string, files: ReturnType<typeof outputFiles>): string {
