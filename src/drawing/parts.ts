@@ -1,5 +1,5 @@
 import type { LineRule, Part, PartForm, Shape, SourceText } from "../job/types.ts";
-import { errorAt } from "../problem.ts";
+import { errorAt, inColumn } from "../problem.ts";
 import type { Checked, Place, Problem } from "../problem.ts";
 import { partFromLines, partGeometry, pieceOf } from "./assemble.ts";
 import { Drawings } from "./drawings.ts";
@@ -7,7 +7,7 @@ import { fragileSpots } from "./fragile.ts";
 import { nearest, sameText } from "../names.ts";
 import { isDrawingName } from "./open-drawing.ts";
 import { outlineNumber } from "./outlines.ts";
-import { shapeFault, shapeLines } from "./shape.ts";
+import { shapeFault, shapeHoleFault, shapeLines } from "./shape.ts";
 import type { PartGeometry } from "./types.ts";
 
 export { FLATTENING_MM } from "./flattening.ts";
@@ -74,6 +74,9 @@ function readDrawn(
 function readShaped(part: Part, shape: Shape): Checked<PartGeometry> {
   const fault = shapeFault(shape);
   if (fault !== null) return { value: null, problems: [errorAt(part.place, fault)] };
+  const astray = shapeHoleFault(shape);
+  if (astray !== null)
+    return { value: null, problems: [errorAt(inColumn(part.place, "holes"), astray)] };
   const { name, place } = part;
   const lines = { part: name, place, ...shapeLines(shape), scores: [], engravings: [] };
   return { value: partGeometry(lines), problems: [] };

@@ -1,8 +1,14 @@
-import { circlePath, polylinePath } from "../geometry/path.ts";
+import { unitVector } from "../geometry/arc.ts";
+import { flattenPath } from "../geometry/flatten.ts";
+import { circlePath, pathBounds, polylinePath } from "../geometry/path.ts";
+import { boundsOf } from "../geometry/ring.ts";
 import type { Path, Point, Segment } from "../geometry/types.ts";
 import type { Shape } from "../job/types.ts";
 import { lengthText } from "../units.ts";
 import type { Fault } from "../problem.ts";
+import { FLATTENING_MM } from "./flattening.ts";
+import { holeFault, holesOf } from "./hole-patterns.ts";
+import type { RoundHole } from "./types.ts";
 
 /** Closed paths of a shape with the lower left corner of its box at 0,0. */
 export interface ShapeLines {
@@ -13,28 +19,122 @@ export interface ShapeLines {
 }
 
 export function shapeLines(shape: Shape): ShapeLines {
-  if (shape.kind === "rectangle")
-    return { outline: rectangle(shape.widthMm, shape.heightMm, shape.cornerRadiusMm), holes: [] };
-  const radius = shape.diameterMm / 2;
-  const centre = { x: radius, y: radius };
-  const outline = circlePath(centre, radius);
-  return { outline, holes: shape.kind === "ring" ? [circlePath(centre, shape.boreMm / 2)] : [] };
+  const { outline, bores, middle } = plainShape(shape);
+  const holes = holesOf(shape.holes ?? [], pathBounds(outline), middle);
+  const paths = [...bores, ...holes].map(({ centre, diameterMm }) =>
+    circlePath(centre, diameterMm / 2),
+  );
+  return { outline, holes: paths };
 }
 
 /** What keeps the sizes from making a shape, or null. */
 export function shapeFault(shape: Shape): Fault | null {
-  if (shape.kind === "rectangle") {
-    const { widthMm, heightMm, cornerRadiusMm } = shape;
-    if (!(widthMm > 0 && heightMm > 0))
-      return noArea(`${lengthText(widthMm)} x ${lengthText(heightMm)}`);
-    const most = Math.min(widthMm, heightMm) / 2;
-    return cornerRadiusMm >= 0 && cornerRadiusMm <= most
-      ? null
-      : wrongSize(cornerRadiusMm, `a corner radius from 0 to ${lengthText(most)}`);
+  switch (shape.kind) {
+    case "rectangle":
+      return rectangleFault(shape);
+    case "slot":
+    case "half-lap":
+      return sizeFault(shape);
+    case "disc":
+    case "polygon":
+      return shape.diameterMm > 0 ? null : noArea(`a diameter of ${lengthText(shape.diameterMm)}`);
+    case "ring": {
+      const { diameterMm, boreMm } = shape;
+      if (!(diameterMm > 0)) return noArea(`a diameter of ${lengthText(diameterMm)}`);
+      if (boreMm > 0 && boreMm < diameterMm) return null;
+      return wrongSize(boreMm, `a bore between 0 and ${lengthText(diameterMm)}`);
+    }
   }
-  if (!(shape.diameterMm > 0)) return noArea(`a diameter of ${lengthText(shape.diameterMm)}`);
-  if (shape.kind === "disc" || (shape.boreMm > 0 && shape.boreMm < shape.diameterMm)) return null;
-  return wrongSize(shape.boreMm, `a bore between 0 and ${lengthText(shape.diameterMm)}`);
+}
+
+/** What keeps the holes of a sound shape from being cut, or null. */
+export function shapeHoleFault(shape: Shape): Fault | null {
+  if (shape.holes === undefined) return null;
+  const { outline, bores, middle } = plainShape(shape);
+  const holes = holesOf(shape.holes, pathBounds(outline), middle);
+  return holeFault(flattenPath(outline, FLATTENING_MM), bores, holes);
+}
+
+interface PlainShape {
+  readonly outline: Path;
+  readonly bores: readonly RoundHole[];
+  /** What patterns of holes lie about. */
+  readonly middle: Point;
+}
+
+function plainShape(shape: Shape): PlainShape {
+  switch (shape.kind) {
+    case "rectangle":
+      return about(rectangle(shape.widthMm, shape.heightMm, shape.cornerRadiusMm));
+    case "slot": {
+      const { widthMm, heightMm } = shape;
+      return about(rectangle(widthMm, heightMm, Math.min(widthMm, heightMm) / 2));
+    }
+    case "half-lap":
+      return about(halfLap(shape));
+    case "polygon":
+      return polygon(shape.diameterMm / 2, shape.sides);
+    case "disc":
+    case "ring": {
+      const radius = shape.diameterMm / 2;
+      const middle = { x: radius, y: radius };
+      const bores = shape.kind === "ring" ? [{ diameterMm: shape.boreMm, centre: middle }] : [];
+      return { outline: circlePath(middle, radius), bores, middle };
+    }
+  }
+}
+
+function about(outline: Path): PlainShape {
+  const { minX, minY, maxX, maxY } = pathBounds(outline);
+  return { outline, bores: [], middle: { x: (minX + maxX) / 2, y: (minY + maxY) / 2 } };
+}
+
+function rectangleFault(shape: Shape & { kind: "rectangle" }): Fault | null {
+  const { widthMm, heightMm, cornerRadiusMm } = shape;
+  const most = Math.min(widthMm, heightMm) / 2;
+  const fault = sizeFault(shape);
+  if (fault !== null || (cornerRadiusMm >= 0 && cornerRadiusMm <= most)) return fault;
+  return wrongSize(cornerRadiusMm, `a corner radius from 0 to ${lengthText(most)}`);
+}
+
+function sizeFault({ widthMm, heightMm }: { widthMm: number; heightMm: number }): Fault | null {
+  if (widthMm > 0 && heightMm > 0) return null;
+  return noArea(`${lengthText(widthMm)} x ${lengthText(heightMm)}`);
+}
+
+/** On one of its sides, the corners on a circle about the middle. */
+function polygon(radius: number, sides: number): PlainShape {
+  const corners = Array.from({ length: sides }, (_, index) => {
+    const away = unitVector(-90 + (360 * (index + 0.5)) / sides);
+    return { x: radius * away.x, y: radius * away.y };
+  });
+  const { minX, minY } = boundsOf(corners);
+  const [first = { x: 0, y: 0 }, ...rest] = corners.map(({ x, y }) => ({
+    x: x - minX,
+    y: y - minY,
+  }));
+  return {
+    outline: polylinePath([first, ...rest], true),
+    bores: [],
+    middle: { x: -minX, y: -minY },
+  };
+}
+
+/** The slot opens at the upper side; its plate turned by half a turn is its partner. */
+function halfLap(shape: Shape & { kind: "half-lap" }): Path {
+  const { widthMm, heightMm, slotWidthMm, slotDepthMm, slotAtMm } = shape;
+  const [left, right] = [slotAtMm - slotWidthMm / 2, slotAtMm + slotWidthMm / 2];
+  const floor = heightMm - slotDepthMm;
+  const corners: readonly Point[] = [
+    { x: widthMm, y: 0 },
+    { x: widthMm, y: heightMm },
+    { x: right, y: heightMm },
+    { x: right, y: floor },
+    { x: left, y: floor },
+    { x: left, y: heightMm },
+    { x: 0, y: heightMm },
+  ];
+  return polylinePath([{ x: 0, y: 0 }, ...corners], true);
 }
 
 function noArea(found: string): Fault {

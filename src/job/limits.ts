@@ -15,6 +15,8 @@ export const MOST = {
   spacingMm: 500,
   /** Between engraved lines, and the width of a saw cut. */
   fineMm: 20,
+  /** Of a regular polygon; more is a disc. */
+  sides: 100,
   /** Between a slot and the sheet in it. */
   clearanceMm: 5,
   /** Copies of one part, lengths or fixings, in one piece commissioned. */

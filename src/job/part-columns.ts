@@ -1,4 +1,5 @@
 import { choice, length, lengthUpTo, name, text, wholeUpTo, yesNo } from "./cells.ts";
+import { holes } from "./hole-patterns.ts";
 import { MOST } from "./limits.ts";
 import { optional, required } from "./rows.ts";
 import type { Row } from "./rows.ts";
@@ -15,12 +16,21 @@ export const PART_COLUMNS = {
   material: required("material", name),
   thicknessMm: required("thickness", lengthUpTo(MOST.thicknessMm)),
   drawing: optional("drawing", text, null),
-  shape: optional("shape", choice(["rectangle", "disc", "ring"]), null),
+  shape: optional(
+    "shape",
+    choice(["rectangle", "disc", "ring", "polygon", "slot", "half-lap"]),
+    null,
+  ),
   widthMm: optional("width", length, null),
   heightMm: optional("height", length, null),
   diameterMm: optional("diameter", length, null),
   boreMm: optional("bore", length, null),
   cornerRadiusMm: optional("corner radius", length, null),
+  sides: optional("sides", wholeUpTo(MOST.sides), null),
+  slotWidthMm: optional("slot width", length, null),
+  slotDepthMm: optional("slot depth", length, null),
+  slotAtMm: optional("slot at", length, null),
+  holes: optional("holes", holes, null),
   turn: optional("turn", choice(["any", "quarter", "half", "fixed"]), "quarter" as const),
   flip: optional("flip", yesNo, false),
   finish: optional("finish", text, null),

@@ -3,11 +3,21 @@ import { mendName } from "../names.ts";
 import type { PartRow } from "./part-columns.ts";
 import type { Readable } from "./rows.ts";
 import type { CellFault } from "./table-checks.ts";
-import type { PartForm } from "./types.ts";
+import type { PartForm, ShapeOutline } from "./types.ts";
 
 /** What a part looks like: a drawing, or a shape with exactly the sizes that it has. */
 
-const SIZE_FIELDS = ["widthMm", "heightMm", "diameterMm", "boreMm", "cornerRadiusMm"] as const;
+const SIZE_FIELDS = [
+  "widthMm",
+  "heightMm",
+  "diameterMm",
+  "boreMm",
+  "cornerRadiusMm",
+  "sides",
+  "slotWidthMm",
+  "slotDepthMm",
+  "slotAtMm",
+] as const;
 
 /** A cell that could not be read is undefined, and no fault follows from it. */
 type Values = Readable<PartRow["values"]>;
@@ -26,6 +36,10 @@ const SIZE_COLUMNS: Readonly<Record<SizeField, string>> = {
   diameterMm: "diameter",
   boreMm: "bore",
   cornerRadiusMm: "corner radius",
+  sides: "sides",
+  slotWidthMm: "slot width",
+  slotDepthMm: "slot depth",
+  slotAtMm: "slot at",
 };
 
 const SIZES: Readonly<
@@ -34,6 +48,12 @@ const SIZES: Readonly<
   rectangle: { needs: ["widthMm", "heightMm"], may: ["cornerRadiusMm"] },
   disc: { needs: ["diameterMm"], may: [] },
   ring: { needs: ["diameterMm", "boreMm"], may: [] },
+  polygon: { needs: ["diameterMm", "sides"], may: [] },
+  slot: { needs: ["widthMm", "heightMm"], may: [] },
+  "half-lap": {
+    needs: ["widthMm", "heightMm", "slotWidthMm"],
+    may: ["slotDepthMm", "slotAtMm"],
+  },
 };
 
 /** @param drawings names of the job's texts, among which a drawing must be. */
@@ -44,7 +64,10 @@ export function readForm(values: Values, drawings: readonly string[]): FormRead 
   if (drawing !== null && shape !== null) return faulty([bothForms(shape), ...read.faults]);
   if (shape !== null) return readShape(values, shape);
   if (drawing === null) return faulty([noForm(values)]);
-  const surplus = surplusSizes(values, [], "a part without a shape");
+  const surplus = [
+    ...surplusSizes(values, [], "a part without a shape"),
+    ...(values.holes ? [holesDrawn()] : []),
+  ];
   return surplus.length > 0 ? faulty([...read.faults, ...surplus]) : read;
 }
 
@@ -62,10 +85,13 @@ function readShape(values: Values, shape: ShapeName): FormRead {
     ...surplusSizes(values, [...needs, ...may], `a ${shape}`),
     ...disagreeing(values, shape),
   ];
-  return faults.length > 0 ? faulty(faults) : { form: shapeOf(values, shape), faults: [] };
+  if (faults.length > 0) return faulty(faults);
+  const outline = outlineOf(values, shape);
+  const { holes = null } = values;
+  return { form: holes === null ? outline : { ...outline, holes }, faults: [] };
 }
 
-function shapeOf(values: Values, shape: ShapeName): PartForm {
+function outlineOf(values: Values, shape: ShapeName): ShapeOutline {
   const [widthMm, heightMm] = [values.widthMm ?? 0, values.heightMm ?? 0];
   const [diameterMm, boreMm] = [values.diameterMm ?? 0, values.boreMm ?? 0];
   switch (shape) {
@@ -75,8 +101,24 @@ function shapeOf(values: Values, shape: ShapeName): PartForm {
       return { kind: shape, diameterMm };
     case "ring":
       return { kind: shape, diameterMm, boreMm };
+    case "polygon":
+      return { kind: shape, diameterMm, sides: values.sides ?? 0 };
+    case "slot":
+      return { kind: shape, widthMm, heightMm };
+    case "half-lap":
+      return {
+        kind: shape,
+        widthMm,
+        heightMm,
+        slotWidthMm: values.slotWidthMm ?? 0,
+        slotDepthMm: values.slotDepthMm ?? heightMm / 2 + INNER_CORNER_MM,
+        slotAtMm: values.slotAtMm ?? widthMm / 2,
+      };
   }
 }
+
+/** A beam leaves inner corners round; a slot of half the height is so much deeper (shop practice). */
+const INNER_CORNER_MM = 0.1;
 
 /** Sizes that are all there and still make no such shape. */
 function disagreeing(values: Values, shape: ShapeName): readonly CellFault[] {
@@ -84,6 +126,8 @@ function disagreeing(values: Values, shape: ShapeName): readonly CellFault[] {
   const [bore, diameter] = [values.boreMm ?? 0, values.diameterMm ?? Infinity];
   if (shape === "ring" && bore >= diameter)
     return [tooLarge("bore", bore, `less than the diameter of ${lengthText(diameter)}`)];
+  if (shape === "polygon" && (values.sides ?? 3) < 3) return [tooFewSides(values.sides ?? 0)];
+  if (shape === "half-lap") return slotFaults(values);
   const most = Math.min(widthMm ?? Infinity, heightMm ?? Infinity) / 2;
   const radius = cornerRadiusMm ?? 0;
   if (shape === "rectangle" && radius > most)
@@ -91,6 +135,45 @@ function disagreeing(values: Values, shape: ShapeName): readonly CellFault[] {
       tooLarge("corner radius", radius, `at most ${lengthText(most)}, half of the shorter side`),
     ];
   return [];
+}
+
+function slotFaults(values: Values): readonly CellFault[] {
+  const { widthMm, heightMm, slotWidthMm, slotDepthMm, slotAtMm } = values;
+  const [width, height] = [widthMm ?? Infinity, heightMm ?? Infinity];
+  const [wide, deep] = [slotWidthMm ?? 0, slotDepthMm ?? 0];
+  const at = slotAtMm ?? width / 2;
+  const beside = Math.min(at, width - at) - wide / 2;
+  return [
+    ...(deep >= height
+      ? [tooLarge("slot depth", deep, `less than the height of ${lengthText(height)}`)]
+      : []),
+    ...(wide >= width
+      ? [tooLarge("slot width", wide, `less than the width of ${lengthText(width)}`)]
+      : []),
+    ...(wide < width && Number.isFinite(width) && beside <= 0
+      ? [tooLarge("slot at", at, `material on both sides of the slot, ${lengthText(wide)} wide`)]
+      : []),
+  ];
+}
+
+function tooFewSides(sides: number): CellFault {
+  return {
+    column: "sides",
+    code: "too-few-sides",
+    found: String(sides),
+    expected: "3 sides or more",
+    mend: "Correct the number of sides",
+  };
+}
+
+function holesDrawn(): CellFault {
+  return {
+    column: "holes",
+    code: "holes-not-used",
+    found: "holes",
+    expected: "an empty cell, because the holes of a part with a drawing are drawn",
+    mend: "Empty the cell, and draw the holes",
+  };
 }
 
 function readDrawing(written: string, drawings: readonly string[]): FormRead {
@@ -124,7 +207,7 @@ function surplusSizes(
       {
         column: SIZE_COLUMNS[field],
         code: "size-not-used",
-        found: lengthText(value),
+        found: field === "sides" ? String(value) : lengthText(value),
         expected: `an empty cell, because ${what} has no ${SIZE_COLUMNS[field]}`,
         mend: "Empty the cell, or choose the shape that has this size",
       },
@@ -137,7 +220,7 @@ function missingSize(column: string, shape: ShapeName): CellFault {
     column,
     code: "size-missing",
     found: "",
-    expected: `the ${column} of the ${shape}, a length above 0`,
+    expected: `the ${column} of the ${shape}, ${column === "sides" ? "3 or more" : "a length above 0"}`,
     mend: `Fill in ${column}`,
   };
 }

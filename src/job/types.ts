@@ -18,7 +18,8 @@ export interface SourceText {
 /** How a part may be turned on the sheet: freely, by quarter turns, by half turns, not at all. */
 export type Turn = "any" | "quarter" | "half" | "fixed";
 
-export type Shape =
+/** The outline of a part without a drawing, in mm. */
+export type ShapeOutline =
   | {
       readonly kind: "rectangle";
       readonly widthMm: number;
@@ -27,7 +28,41 @@ export type Shape =
       readonly cornerRadiusMm: number;
     }
   | { readonly kind: "disc"; readonly diameterMm: number }
-  | { readonly kind: "ring"; readonly diameterMm: number; readonly boreMm: number };
+  | { readonly kind: "ring"; readonly diameterMm: number; readonly boreMm: number }
+  /** Regular, on one of its sides; the diameter is that of the circle through its corners. */
+  | { readonly kind: "polygon"; readonly diameterMm: number; readonly sides: number }
+  /** Straight, with half circles at the ends of its longer side. */
+  | { readonly kind: "slot"; readonly widthMm: number; readonly heightMm: number }
+  /** One plate of a crossed pair: a rectangle with a slot that opens at its upper side. */
+  | {
+      readonly kind: "half-lap";
+      readonly widthMm: number;
+      readonly heightMm: number;
+      readonly slotWidthMm: number;
+      readonly slotDepthMm: number;
+      /** From the left side to the middle of the slot. */
+      readonly slotAtMm: number;
+    };
+
+/** Round holes, measured from the lower left corner of the shape's box, or about its middle. */
+export type HolePattern = { readonly diameterMm: number } & (
+  | { readonly kind: "at"; readonly points: readonly Readonly<Record<"xMm" | "yMm", number>>[] }
+  /** Four, as far from the sides of the box as said. */
+  | { readonly kind: "corners"; readonly insetMm: number }
+  | { readonly kind: "centre" }
+  /** Evenly on a circle about the middle, the first straight above it. */
+  | { readonly kind: "circle"; readonly count: number; readonly circleMm: number }
+  /** Rows and columns about the middle. */
+  | {
+      readonly kind: "grid";
+      readonly columns: number;
+      readonly rows: number;
+      readonly pitchXMm: number;
+      readonly pitchYMm: number;
+    }
+);
+
+export type Shape = ShapeOutline & { readonly holes?: readonly HolePattern[] };
 
 /** What a part looks like. */
 export type PartForm =

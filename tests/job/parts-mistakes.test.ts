@@ -111,7 +111,7 @@ const MISTAKES: readonly Mistake[] = [
     "a,1,mdf,3,,blob,9,9,,,,,,,",
     "not-a-choice",
     "shape",
-    "rectangle, disc or ring",
+    "rectangle, disc, ring, polygon, slot or half-lap",
   ),
   bad(
     "rectangle without height",

@@ -1,0 +1,193 @@
+import { Circle, Point as FlatPoint, Polygon } from "@flatten-js/core";
+import { assert, constantFrom, double, integer, property } from "fast-check";
+import { describe, expect, it } from "vitest";
+import { readPartGeometry } from "../../src/drawing/parts.ts";
+import type { PartGeometry } from "../../src/drawing/types.ts";
+import { slotsOf } from "../../src/fit/slots.ts";
+import { pathBounds } from "../../src/geometry/path.ts";
+import { ringArea } from "../../src/geometry/ring.ts";
+import type { HolePattern, Shape } from "../../src/job/types.ts";
+import { onlyProblem, part } from "./reading.ts";
+
+function readShape(shape: Shape): PartGeometry {
+  const { value, problems } = readPartGeometry([part(shape)], [], []);
+  expect(problems.filter(({ severity }) => severity === "error")).toEqual([]);
+  const [geometry] = value ?? [];
+  if (geometry === undefined) throw new RangeError("no part was read");
+  return geometry;
+}
+
+function plate(...holes: readonly HolePattern[]): Shape {
+  return { kind: "rectangle", widthMm: 120, heightMm: 80, cornerRadiusMm: 6, holes };
+}
+
+function centres(geometry: PartGeometry): readonly string[] {
+  return geometry.roundHoles
+    .map(({ centre: { x, y } }) => `${Number(x.toFixed(6))} ${Number(y.toFixed(6))}`)
+    .toSorted();
+}
+
+describe("a regular polygon", () => {
+  it("has the area n/2 r^2 sin(2 pi/n) and the length 2 n r sin(pi/n), on one of its sides", () => {
+    for (let sides = 3; sides <= 100; sides++) {
+      const geometry = readShape({ kind: "polygon", diameterMm: 90, sides });
+      const area = (sides / 2) * 45 ** 2 * Math.sin((2 * Math.PI) / sides);
+      expect(geometry.areaMm2).toBeCloseTo(area, 8);
+      expect(geometry.cutLengthMm).toBeCloseTo(2 * sides * 45 * Math.sin(Math.PI / sides), 8);
+      const { minX, minY } = pathBounds(geometry.outline);
+      expect(minX).toBeCloseTo(0, 9);
+      expect(minY).toBeCloseTo(0, 9);
+      const level = geometry.region.outer.filter(({ y }) => Math.abs(y) < 1e-9);
+      expect(level).toHaveLength(2);
+      expect(ringArea(geometry.region.outer)).toBeGreaterThan(0);
+    }
+  });
+
+  it("has its middle where the circle's is, also of a triangle", () => {
+    const holes = [{ kind: "centre", diameterMm: 10 }] as const;
+    const triangle = readShape({ kind: "polygon", diameterMm: 60, sides: 3, holes });
+    // The middle is half the radius above the side.
+    expect(triangle.roundHoles[0]?.centre.y).toBeCloseTo(15, 9);
+  });
+});
+
+describe("a slot", () => {
+  it("is a rectangle and a circle: w h + pi r^2, whichever way it lies", () => {
+    for (const [widthMm, heightMm] of [
+      [60, 12],
+      [12, 60],
+      [20, 20],
+    ] as const) {
+      const { areaMm2, cutLengthMm } = readShape({ kind: "slot", widthMm, heightMm });
+      const [r, straight] = [Math.min(widthMm, heightMm) / 2, Math.abs(widthMm - heightMm)];
+      expect(areaMm2).toBeCloseTo(straight * 2 * r + Math.PI * r * r, 9);
+      expect(cutLengthMm).toBeCloseTo(2 * straight + 2 * Math.PI * r, 9);
+    }
+  });
+});
+
+describe("a half-lap", () => {
+  it("lacks its slot in the area, has it twice more around, and the finder of slots finds it", () => {
+    const shape = { kind: "half-lap", widthMm: 150, heightMm: 80 } as const;
+    const lap = readShape({ ...shape, slotWidthMm: 2.9, slotDepthMm: 40.1, slotAtMm: 50 });
+    expect(lap.areaMm2).toBeCloseTo(150 * 80 - 2.9 * 40.1, 9);
+    expect(lap.cutLengthMm).toBeCloseTo(2 * (150 + 80) + 2 * 40.1, 9);
+    const [slot, ...more] = slotsOf([lap.outline], { lowMm: 2, highMm: 4 });
+    expect(more).toEqual([]);
+    expect(slot?.widthMm).toBeCloseTo(2.9, 9);
+    expect(slot?.lengthMm).toBeCloseTo(40.1, 9);
+    expect(slot?.at.x).toBeCloseTo(50, 9);
+    expect(slot?.at.y).toBeCloseTo(80 - 20.05, 9);
+  });
+});
+
+describe("patterns of holes", () => {
+  it("lie where they are said, round, and count as holes for bolts", () => {
+    const found = readShape(
+      plate(
+        { kind: "corners", diameterMm: 5.5, insetMm: 12 },
+        { kind: "centre", diameterMm: 30 },
+        {
+          kind: "at",
+          diameterMm: 4,
+          points: [
+            { xMm: 20, yMm: 40 },
+            { xMm: 100, yMm: 40 },
+          ],
+        },
+      ),
+    );
+    expect(centres(found)).toEqual(
+      ["12 12", "12 68", "108 12", "108 68", "60 40", "20 40", "100 40"].toSorted(),
+    );
+    expect(found.roundHoles.filter(({ diameterMm }) => diameterMm === 5.5)).toHaveLength(4);
+  });
+
+  it("stand in rows about the middle, or evenly on a circle from its top", () => {
+    const pitches = { pitchXMm: 40, pitchYMm: 30 };
+    const grid = { kind: "grid", diameterMm: 5, columns: 3, rows: 2, ...pitches } as const;
+    expect(centres(readShape(plate(grid)))).toEqual(
+      ["20 25", "60 25", "100 25", "20 55", "60 55", "100 55"].toSorted(),
+    );
+    const circle = { kind: "circle", diameterMm: 5.5, count: 4, circleMm: 72 } as const;
+    const disc = readShape({ kind: "disc", diameterMm: 100, holes: [circle] });
+    expect(centres(disc)).toEqual(["50 86", "14 50", "50 14", "86 50"].toSorted());
+  });
+
+  it("take their circles from the plate, by closed formulas and by @flatten-js/core", () => {
+    let judged = 0;
+    assert(
+      property(
+        double({ min: 60, max: 300, noNaN: true }),
+        double({ min: 60, max: 300, noNaN: true }),
+        double({ min: 2, max: 8, noNaN: true }),
+        integer({ min: 1, max: 3 }),
+        constantFrom("corners", "circle", "grid"),
+        (widthMm, heightMm, diameterMm, count, kind) => {
+          const holes: HolePattern =
+            kind === "corners"
+              ? { kind, diameterMm, insetMm: 10 }
+              : kind === "circle"
+                ? { kind, diameterMm, count: count + 2, circleMm: 45 }
+                : { kind, diameterMm, columns: count, rows: 2, pitchXMm: 12, pitchYMm: 14 };
+          const bare: Shape = { kind: "rectangle", widthMm, heightMm, cornerRadiusMm: 0 };
+          const drilled = readShape({ ...bare, holes: [holes] });
+          const number = kind === "corners" ? 4 : kind === "circle" ? count + 2 : count * 2;
+          expect(drilled.roundHoles).toHaveLength(number);
+          const circle = Math.PI * (diameterMm / 2) ** 2;
+          expect(drilled.areaMm2).toBeCloseTo(widthMm * heightMm - number * circle, 6);
+          expect(drilled.cutLengthMm).toBeCloseTo(
+            2 * (widthMm + heightMm) + number * Math.PI * diameterMm,
+            6,
+          );
+          expect(areaByLibrary(drilled, widthMm, heightMm) / drilled.areaMm2).toBeCloseTo(1, 7);
+          judged++;
+        },
+      ),
+      { numRuns: 150, seed: 5 },
+    );
+    expect(judged).toBe(150);
+  });
+
+  it("that leave the outline, or meet each other or the bore, are told in their column", () => {
+    const wrong: readonly (readonly [Shape, string])[] = [
+      [plate({ kind: "corners", diameterMm: 5.5, insetMm: 2 }), "a hole of 5.5 mm at 2, 2 mm"],
+      [plate({ kind: "at", diameterMm: 5, points: [{ xMm: 200, yMm: 10 }] }), "at 200, 10 mm"],
+      [
+        plate(
+          { kind: "centre", diameterMm: 30 },
+          { kind: "circle", diameterMm: 8, count: 3, circleMm: 36 },
+        ),
+        "a hole of 8 mm at 60, 58 mm",
+      ],
+      [
+        {
+          kind: "ring",
+          diameterMm: 60,
+          boreMm: 30,
+          holes: [{ kind: "circle", diameterMm: 8, count: 4, circleMm: 36 }],
+        },
+        "a hole of 8 mm",
+      ],
+    ];
+    for (const [shape, found] of wrong) {
+      const problem = onlyProblem(readPartGeometry([part(shape)], [], []));
+      expect(problem).toMatchObject({ code: "hole-astray", column: "holes", line: 2 });
+      expect(problem.found).toContain(found);
+    }
+  });
+});
+
+/** The plate as a polygon whose faces are its outline and circles, turned the other way. */
+function areaByLibrary({ roundHoles }: PartGeometry, width: number, height: number): number {
+  const polygon = new Polygon([
+    new FlatPoint(0, 0),
+    new FlatPoint(width, 0),
+    new FlatPoint(width, height),
+    new FlatPoint(0, height),
+  ]);
+  const circles = roundHoles.map(({ centre, diameterMm }) =>
+    new Polygon(new Circle(new FlatPoint(centre.x, centre.y), diameterMm / 2)).area(),
+  );
+  return polygon.area() - circles.reduce((sum, area) => sum + area, 0);
+}
