@@ -120,7 +120,7 @@ describe("patterns of holes", () => {
       property(
         double({ min: 60, max: 300, noNaN: true }),
         double({ min: 60, max: 300, noNaN: true }),
-        double({ min: 2, max: 8, noNaN: true }),
+        integer({ min: 200, max: 800 }).map((hundredths) => hundredths / 100),
         integer({ min: 1, max: 3 }),
         constantFrom("corners", "circle", "grid"),
         (widthMm, heightMm, diameterMm, count, kind) => {
@@ -140,7 +140,7 @@ describe("patterns of holes", () => {
             2 * (widthMm + heightMm) + number * Math.PI * diameterMm,
             6,
           );
-          expect(areaByLibrary(drilled, widthMm, heightMm) / drilled.areaMm2).toBeCloseTo(1, 7);
+          expect(areaByLibrary(drilled, widthMm, heightMm) / drilled.areaMm2).toBeCloseTo(1, 10);
           judged++;
         },
       ),
