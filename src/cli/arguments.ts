@@ -4,6 +4,8 @@ export interface RawArguments {
   readonly job?: string | undefined;
   readonly figure?: string | undefined;
   readonly out?: string | undefined;
+  readonly material?: string | undefined;
+  readonly thickness?: string | undefined;
   readonly tables?: string | undefined;
   readonly seed?: string | undefined;
   readonly steps?: string | undefined;
@@ -50,7 +52,7 @@ export function commandArguments(raw: RawArguments): CommandArguments {
   };
 }
 
-const TEXTS = ["job", "figure", "out", "tables"] as const;
+const TEXTS = ["job", "figure", "out", "tables", "material", "thickness"] as const;
 
 const TAKES: Readonly<Record<string, string>> = {
   seed: "a whole number of at most 9 digits",

@@ -36,7 +36,23 @@ which one holds.`;
 const CTRL_C = `Ctrl-C ends the search and goes on with the best nest so far; a second
 one ends at once and writes nothing.`;
 
+const NEVER = "Nothing that exists is replaced. Other folders inside are read too.";
+
 const COMMANDS: readonly Command[] = [
+  {
+    usage: "init <job>",
+    what: "Make a parts list and a job file to begin with, from a folder of drawings",
+    example: "my-drawings --material 'acrylic cast' --thickness 3mm",
+    more: [NEVER],
+    options: (parser) =>
+      common(parser)
+        .option("material", text("What all parts are cut from, as sheets.csv has it"))
+        .option("thickness", text("How thick it is: 3, 3mm, 1/8in")),
+    begin: (raw) => async (shell) => {
+      const sheet = { material: raw.material ?? "", thickness: raw.thickness ?? "" };
+      return (await import("./commands/init.ts")).init({ ...commandArguments(raw), sheet }, shell);
+    },
+  },
   {
     usage: "quote <job>",
     what: "Work the job out and write the quote, costing, shopping list, cut list and layouts",
@@ -216,6 +232,8 @@ function rawOf(values: Readonly<Record<string, unknown>>): RawArguments {
     job: textOf("job"),
     figure: textOf("figure"),
     out: textOf("out"),
+    material: textOf("material"),
+    thickness: textOf("thickness"),
     tables: textOf("tables"),
     seed: textOf("seed"),
     steps: textOf("steps"),

@@ -3,7 +3,18 @@ import { UsageError } from "./arguments.ts";
 
 /** What is wrong with a command line, in our words. */
 
-const OPTIONS = ["json", "tables", "seed", "steps", "seconds", "out", "help", "version"];
+const OPTIONS = [
+  "json",
+  "tables",
+  "seed",
+  "steps",
+  "seconds",
+  "out",
+  "material",
+  "thickness",
+  "help",
+  "version",
+];
 
 /**
  * @param message what yargs found wrong.
