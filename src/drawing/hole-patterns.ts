@@ -4,7 +4,7 @@ import { pointInRing } from "../geometry/ring.ts";
 import type { Box, Point, Ring } from "../geometry/types.ts";
 import type { HolePattern } from "../job/types.ts";
 import type { Fault } from "../problem.ts";
-import { trimmed } from "../units.ts";
+import { lengthText, trimmed } from "../units.ts";
 import type { RoundHole } from "./types.ts";
 
 /** Where the holes of a shape are, and whether it has room for them. */
@@ -16,6 +16,19 @@ export function holesOf(patterns: readonly HolePattern[], box: Box, middle: Poin
   );
 }
 
+/** Corner holes that are farther from their sides than from the opposite ones; else null. */
+export function insetFault(patterns: readonly HolePattern[], box: Box): Fault | null {
+  const most = Math.min(box.maxX - box.minX, box.maxY - box.minY) / 2;
+  const astray = patterns.find((one) => one.kind === "corners" && one.insetMm > most);
+  if (astray?.kind !== "corners") return null;
+  return {
+    code: "hole-astray",
+    found: `corners ${lengthText(astray.insetMm)} from the sides`,
+    expected: `at most ${lengthText(most)}, half of the shorter side`,
+    mend: MEND,
+  };
+}
+
 /** The first hole that leaves the outline, or meets another or the bore; null when there is none. */
 export function holeFault(
   outline: Ring,
@@ -25,12 +38,28 @@ export function holeFault(
   const astray = holes.find(({ diameterMm, centre }) => roomAt(centre, outline) <= diameterMm / 2);
   if (astray !== undefined)
     return fault(astray, "holes inside of the outline, with material around them");
-  const all = [...bores, ...holes];
-  for (const [index, hole] of all.entries()) {
-    const other = all.slice(0, index).find((before) => meets(before, hole));
-    if (other !== undefined) return fault(hole, `material between it and ${holeText(other)}`);
+  const pair = meeting([...bores, ...holes]);
+  return pair && fault(pair[0], `material between it and ${holeText(pair[1])}`);
+}
+
+/**
+ * Two holes with no material between them, the one written later first. Looked for from left to
+ * right, because most are far from each other.
+ */
+function meeting(holes: readonly RoundHole[]): readonly [RoundHole, RoundHole] | null {
+  let near: RoundHole[] = [];
+  for (const hole of holes.toSorted((a, b) => leftOf(a) - leftOf(b))) {
+    near = near.filter((one) => leftOf(one) + one.diameterMm >= leftOf(hole));
+    const other = near.find((one) => meets(one, hole));
+    if (other !== undefined)
+      return holes.indexOf(hole) > holes.indexOf(other) ? [hole, other] : [other, hole];
+    near.push(hole);
   }
   return null;
+}
+
+function leftOf({ centre, diameterMm }: RoundHole): number {
+  return centre.x - diameterMm / 2;
 }
 
 function centresOf(pattern: HolePattern, box: Box, { x, y }: Point): Point[] {
@@ -88,9 +117,11 @@ function fault(hole: RoundHole, expected: string): Fault {
     code: "hole-astray",
     found: holeText(hole),
     expected,
-    mend: "Correct the holes or the size of the shape",
+    mend: MEND,
   };
 }
+
+const MEND = "Correct the holes or the size of the shape";
 
 function holeText({ diameterMm, centre }: RoundHole): string {
   return `a hole of ${trimmed(diameterMm, 3)} mm at ${trimmed(centre.x, 2)}, ${trimmed(centre.y, 2)} mm`;

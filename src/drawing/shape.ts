@@ -7,7 +7,7 @@ import type { Shape } from "../job/types.ts";
 import { lengthText } from "../units.ts";
 import type { Fault } from "../problem.ts";
 import { FLATTENING_MM } from "./flattening.ts";
-import { holeFault, holesOf } from "./hole-patterns.ts";
+import { holeFault, holesOf, insetFault } from "./hole-patterns.ts";
 import type { RoundHole } from "./types.ts";
 
 /** Closed paths of a shape with the lower left corner of its box at 0,0. */
@@ -51,8 +51,11 @@ export function shapeFault(shape: Shape): Fault | null {
 export function shapeHoleFault(shape: Shape): Fault | null {
   if (shape.holes === undefined) return null;
   const { outline, bores, middle } = plainShape(shape);
-  const holes = holesOf(shape.holes, pathBounds(outline), middle);
-  return holeFault(flattenPath(outline, FLATTENING_MM), bores, holes);
+  const box = pathBounds(outline);
+  const holes = holesOf(shape.holes, box, middle);
+  return (
+    insetFault(shape.holes, box) ?? holeFault(flattenPath(outline, FLATTENING_MM), bores, holes)
+  );
 }
 
 interface PlainShape {
@@ -120,11 +123,14 @@ function polygon(radius: number, sides: number): PlainShape {
   };
 }
 
-/** The slot opens at the upper side; its plate turned by half a turn is its partner. */
+/** A slot at the bottom is one at the top of a plate turned by half a turn. */
 function halfLap(shape: Shape & { kind: "half-lap" }): Path {
-  const { widthMm, heightMm, slotWidthMm, slotDepthMm, slotAtMm } = shape;
-  const [left, right] = [slotAtMm - slotWidthMm / 2, slotAtMm + slotWidthMm / 2];
+  const { widthMm, heightMm, slotWidthMm, slotDepthMm, slotAtMm, slotSide } = shape;
+  const middle = slotSide === "top" ? slotAtMm : widthMm - slotAtMm;
+  const [left, right] = [middle - slotWidthMm / 2, middle + slotWidthMm / 2];
   const floor = heightMm - slotDepthMm;
+  const asCut = ({ x, y }: Point): Point =>
+    slotSide === "top" ? { x, y } : { x: widthMm - x, y: heightMm - y };
   const corners: readonly Point[] = [
     { x: widthMm, y: 0 },
     { x: widthMm, y: heightMm },
@@ -134,7 +140,7 @@ function halfLap(shape: Shape & { kind: "half-lap" }): Path {
     { x: left, y: heightMm },
     { x: 0, y: heightMm },
   ];
-  return polylinePath([{ x: 0, y: 0 }, ...corners], true);
+  return polylinePath([asCut({ x: 0, y: 0 }), ...corners.map(asCut)], true);
 }
 
 function noArea(found: string): Fault {

@@ -11,22 +11,22 @@ import type { HolePattern } from "./types.ts";
  */
 export const holes: CellKind<readonly HolePattern[]> = {
   code: "not-holes",
-  expected:
-    "holes such as 5.5 corners 12; 30 centre; 6 x 4 circle 60; 3 x 2 x 5 grid 40 30; 8 at 20 10",
+  expected: "diameters and where the holes are, such as 5.5 corners 12; 30 centre",
   read: (cell) => {
     const read = groupsOf(cell).map(readGroup);
     const patterns = read.flatMap((one) => (typeof one === "string" ? [] : [one]));
-    return patterns.length === read.length && patterns.length > 0 ? patterns : null;
+    const sound = patterns.length === read.length && patterns.length > 0;
+    return sound && holeCount(patterns) <= MOST.holes ? patterns : null;
   },
   mend: (cell) => {
-    const fault = groupsOf(cell)
-      .map(readGroup)
-      .find((one) => typeof one === "string");
-    return fault ?? "Write a diameter and where the holes are, or leave the cell empty";
+    const read = groupsOf(cell).map(readGroup);
+    const fault = read.find((one) => typeof one === "string");
+    if (fault !== undefined) return fault;
+    return read.length === 0
+      ? "Write a diameter and where the holes are, or leave the cell empty"
+      : `Correct the counts, which go up to ${MOST.holes} holes in all: a digit has slipped`;
   },
 };
-
-const MOST_HOLES = 10_000;
 
 function groupsOf(cell: string): readonly string[] {
   return cell
@@ -36,21 +36,21 @@ function groupsOf(cell: string): readonly string[] {
 }
 
 const WORDS = ["at", "corners", "centre", "circle", "grid"] as const;
+type Word = (typeof WORDS)[number];
 
 /** How many counts stand before the diameter, and lengths after the word. */
-const FORMS: Readonly<Record<(typeof WORDS)[number], readonly [counts: number, lengths: number]>> =
-  {
-    at: [0, 2],
-    corners: [0, 1],
-    centre: [0, 0],
-    circle: [1, 1],
-    grid: [2, 2],
-  };
+const FORMS: Readonly<Record<Word, readonly [counts: number, lengths: number]>> = {
+  at: [0, 2],
+  corners: [0, 1],
+  centre: [0, 0],
+  circle: [1, 1],
+  grid: [2, 2],
+};
 
-const EXAMPLES: Readonly<Record<(typeof WORDS)[number], string>> = {
+const EXAMPLES: Readonly<Record<Word, string>> = {
   at: "8 at 20 10, the diameter, then from the left and from below",
-  corners: "5.5 corners 12, the diameter, then how far from the sides",
-  centre: "30 centre",
+  corners: "5.5 corners 12, the diameter of the four, then how far from the sides",
+  centre: "30 centre, its diameter",
   circle: "6 x 4 circle 60, how many, their diameter, that of the circle through their middles",
   grid: "3 x 2 x 5 grid 40 30, columns, rows, diameter, then from hole to hole across and up",
 };
@@ -59,43 +59,62 @@ const EXAMPLES: Readonly<Record<(typeof WORDS)[number], string>> = {
 function readGroup(group: string): HolePattern | string {
   const words = spaced(group).split(/\s+/);
   const at = words.findIndex((word) => /^[a-z]{3,}$|^at$/i.test(word));
-  const word = words[at]?.toLowerCase() ?? "";
+  const word = words[at]?.toLowerCase().replace(/^center$/, "centre") ?? "";
   const known = WORDS.find((one) => one === word);
   if (known === undefined)
     return word === ""
       ? `Say in "${group}" where the holes are: ${eitherOf(WORDS, WORDS.length)}`
       : mendName(word, WORDS, `write ${eitherOf(WORDS, WORDS.length)} after the diameter`);
-  const [counts, lengths] = FORMS[known];
-  const before = words.slice(0, at).filter((one) => one.toLowerCase() !== "x");
-  const after = words.slice(at + 1).map(parseLength);
-  const numbers = before.slice(0, -1).map((count) => (/^\d{1,4}$/.test(count) ? Number(count) : 0));
-  const diameterMm = parseLength(before.at(-1) ?? "") ?? 0;
-  const whole = after.flatMap((mm) => (mm !== null && mm <= MOST.sizeMm ? [mm] : []));
-  const enough =
-    known === "at" ? after.length >= 2 && after.length % 2 === 0 : after.length === lengths;
-  const sound =
-    diameterMm > 0 &&
-    diameterMm <= MOST.sizeMm &&
-    numbers.length === counts &&
-    numbers.every((count) => count > 0) &&
-    numbers.reduce((product, count) => product * count, 1) <= MOST_HOLES &&
-    whole.length === after.length &&
-    enough;
-  return sound
-    ? patternOf(known, diameterMm, numbers, whole)
-    : `Write "${group}" as in ${EXAMPLES[known]}`;
+  const before = withoutTimes(words.slice(0, at));
+  const diameterMm = sizeOf(before.at(-1) ?? "");
+  const counts = before.slice(0, -1).map((count) => (/^\d{1,5}$/.test(count) ? Number(count) : 0));
+  const lengths = withoutTimes(words.slice(at + 1)).map(sizeOf);
+  const sizes = lengths.filter((mm) => mm !== null);
+  const sound = sizes.length === lengths.length && isWhole(known, counts, sizes.length);
+  if (sound && diameterMm !== null && diameterMm > 0)
+    return patternOf(known, diameterMm, counts, sizes);
+  return `Write "${group}" as in ${EXAMPLES[known]}${hint(group)}`;
 }
 
-/** `3x2x5` and `5.5 mm` as words that can be told apart. */
+function hint(group: string): string {
+  if (group.includes(",")) return ", with blanks between the numbers and decimal points";
+  return /\/\d+(?!\d|\s*(?:["\u2033\u201D]|in|mm|cm))/i.test(group)
+    ? ", a fraction with its unit: 1/4 in"
+    : "";
+}
+
+/** `3x2x5`, `5.5 mm`, `1 1/4 in` and `Ø5` as words that can be told apart. */
 function spaced(group: string): string {
   return group
     .replaceAll("\u00d7", "x")
-    .replace(/(\d)\s*x\s*(?=\d)/gi, "$1 x ")
-    .replace(/(\d)\s+(mm|cm|in|inch)\b/gi, "$1$2");
+    .replace(/[\u00d8\u00f8\u2300]\s*/g, "")
+    .replace(/(\d)\s+(?=\d+\/\d)/g, "$1-")
+    .replace(/((?:\d|mm|cm|in|inch|inches|["\u2033\u201D]))\s*x\s*(?=\d)/gi, "$1 x ")
+    .replace(/(\d)\s+(?=(?:mm|cm|m|in|inch|inches)(?!\w)|["\u2033\u201D])/gi, "$1");
+}
+
+function withoutTimes(words: readonly string[]): readonly string[] {
+  return words.filter((word) => word.toLowerCase() !== "x");
+}
+
+function sizeOf(word: string): number | null {
+  const mm = parseLength(word);
+  return mm === null || mm > MOST.sizeMm ? null : mm;
+}
+
+/** Also with a count of four corners, one centre or as many places as follow, if it is that. */
+function isWhole(word: Word, counts: readonly number[], lengths: number): boolean {
+  const [countsWanted, lengthsWanted] = FORMS[word];
+  const places = word === "corners" ? 4 : word === "centre" ? 1 : lengths / 2;
+  const redundant = countsWanted === 0 && counts.length === 1 && counts[0] === places;
+  const counted = counts.length === countsWanted && counts.every((count) => count > 0);
+  const placed =
+    word === "at" ? lengths > 0 && lengths % lengthsWanted === 0 : lengths === lengthsWanted;
+  return placed && (counted || redundant);
 }
 
 function patternOf(
-  kind: (typeof WORDS)[number],
+  kind: Word,
   diameterMm: number,
   [first = 0, second = 0]: readonly number[],
   lengths: readonly number[],
@@ -119,4 +138,24 @@ function pairsOf(lengths: readonly number[]): { xMm: number; yMm: number }[] {
   return lengths.flatMap((xMm, index) =>
     index % 2 === 0 ? [{ xMm, yMm: lengths[index + 1] ?? 0 }] : [],
   );
+}
+
+/** How many holes these are. */
+export function holeCount(patterns: readonly HolePattern[]): number {
+  return patterns.reduce((sum, pattern) => sum + countOf(pattern), 0);
+}
+
+function countOf(pattern: HolePattern): number {
+  switch (pattern.kind) {
+    case "at":
+      return pattern.points.length;
+    case "corners":
+      return 4;
+    case "centre":
+      return 1;
+    case "circle":
+      return pattern.count;
+    case "grid":
+      return pattern.columns * pattern.rows;
+  }
 }

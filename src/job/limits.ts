@@ -17,6 +17,8 @@ export const MOST = {
   fineMm: 20,
   /** Of a regular polygon; more is a disc. */
   sides: 100,
+  /** In one shape. */
+  holes: 10_000,
   /** Between a slot and the sheet in it. */
   clearanceMm: 5,
   /** Copies of one part, lengths or fixings, in one piece commissioned. */

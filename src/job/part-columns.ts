@@ -4,6 +4,29 @@ import { MOST } from "./limits.ts";
 import { optional, required } from "./rows.ts";
 import type { Row } from "./rows.ts";
 
+const SHAPES = choice(["rectangle", "disc", "ring", "polygon", "slot", "half-lap"]);
+
+/** What people call a shape, and what to write for it. */
+const OTHER_SHAPES: ReadonlyMap<string, string> = new Map([
+  ["square", '"rectangle"'],
+  ["plate", '"rectangle", with its holes under holes'],
+  ["circle", '"disc"'],
+  ["washer", '"ring"'],
+  ["triangle", '"polygon", and 3 under sides'],
+  ["pentagon", '"polygon", and 5 under sides'],
+  ["hexagon", '"polygon", and 6 under sides'],
+  ["octagon", '"polygon", and 8 under sides'],
+  ["stadium", '"slot"'],
+]);
+
+const shapeName: typeof SHAPES = {
+  ...SHAPES,
+  mend: (cell) => {
+    const known = OTHER_SHAPES.get(cell.trim().toLowerCase());
+    return known === undefined ? SHAPES.mend(cell) : `Write ${known}`;
+  },
+};
+
 /**
  * The columns of a parts list. A part may be turned by quarters unless it says otherwise: that
  * keeps straight edges along the sheet's edges, where they nest well and can be measured; grain
@@ -16,11 +39,7 @@ export const PART_COLUMNS = {
   material: required("material", name),
   thicknessMm: required("thickness", lengthUpTo(MOST.thicknessMm)),
   drawing: optional("drawing", text, null),
-  shape: optional(
-    "shape",
-    choice(["rectangle", "disc", "ring", "polygon", "slot", "half-lap"]),
-    null,
-  ),
+  shape: optional("shape", shapeName, null),
   widthMm: optional("width", length, null),
   heightMm: optional("height", length, null),
   diameterMm: optional("diameter", length, null),
@@ -30,6 +49,7 @@ export const PART_COLUMNS = {
   slotWidthMm: optional("slot width", length, null),
   slotDepthMm: optional("slot depth", length, null),
   slotAtMm: optional("slot at", length, null),
+  slotSide: optional("slot side", choice(["top", "bottom"]), null),
   holes: optional("holes", holes, null),
   turn: optional("turn", choice(["any", "quarter", "half", "fixed"]), "quarter" as const),
   flip: optional("flip", yesNo, false),

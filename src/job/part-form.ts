@@ -1,5 +1,6 @@
 import { lengthText } from "../units.ts";
 import { mendName } from "../names.ts";
+import { holeCount } from "./hole-patterns.ts";
 import type { PartRow } from "./part-columns.ts";
 import type { Readable } from "./rows.ts";
 import type { CellFault } from "./table-checks.ts";
@@ -17,6 +18,7 @@ const SIZE_FIELDS = [
   "slotWidthMm",
   "slotDepthMm",
   "slotAtMm",
+  "slotSide",
 ] as const;
 
 /** A cell that could not be read is undefined, and no fault follows from it. */
@@ -40,6 +42,7 @@ const SIZE_COLUMNS: Readonly<Record<SizeField, string>> = {
   slotWidthMm: "slot width",
   slotDepthMm: "slot depth",
   slotAtMm: "slot at",
+  slotSide: "slot side",
 };
 
 const SIZES: Readonly<
@@ -52,7 +55,7 @@ const SIZES: Readonly<
   slot: { needs: ["widthMm", "heightMm"], may: [] },
   "half-lap": {
     needs: ["widthMm", "heightMm", "slotWidthMm"],
-    may: ["slotDepthMm", "slotAtMm"],
+    may: ["slotDepthMm", "slotAtMm", "slotSide"],
   },
 };
 
@@ -66,7 +69,7 @@ export function readForm(values: Values, drawings: readonly string[]): FormRead 
   if (drawing === null) return faulty([noForm(values)]);
   const surplus = [
     ...surplusSizes(values, [], "a part without a shape"),
-    ...(values.holes ? [holesDrawn()] : []),
+    ...(values.holes ? [holesDrawn(holeCount(values.holes))] : []),
   ];
   return surplus.length > 0 ? faulty([...read.faults, ...surplus]) : read;
 }
@@ -113,6 +116,7 @@ function outlineOf(values: Values, shape: ShapeName): ShapeOutline {
         slotWidthMm: values.slotWidthMm ?? 0,
         slotDepthMm: values.slotDepthMm ?? heightMm / 2 + INNER_CORNER_MM,
         slotAtMm: values.slotAtMm ?? widthMm / 2,
+        slotSide: values.slotSide ?? "top",
       };
   }
 }
@@ -166,11 +170,11 @@ function tooFewSides(sides: number): CellFault {
   };
 }
 
-function holesDrawn(): CellFault {
+function holesDrawn(count: number): CellFault {
   return {
     column: "holes",
     code: "holes-not-used",
-    found: "holes",
+    found: count === 1 ? "1 hole" : `${count} holes`,
     expected: "an empty cell, because the holes of a part with a drawing are drawn",
     mend: "Empty the cell, and draw the holes",
   };
@@ -207,7 +211,7 @@ function surplusSizes(
       {
         column: SIZE_COLUMNS[field],
         code: "size-not-used",
-        found: field === "sides" ? String(value) : lengthText(value),
+        found: typeof value === "string" || field === "sides" ? `${value}` : lengthText(value),
         expected: `an empty cell, because ${what} has no ${SIZE_COLUMNS[field]}`,
         mend: "Empty the cell, or choose the shape that has this size",
       },

@@ -33,7 +33,7 @@ export type ShapeOutline =
   | { readonly kind: "polygon"; readonly diameterMm: number; readonly sides: number }
   /** Straight, with half circles at the ends of its longer side. */
   | { readonly kind: "slot"; readonly widthMm: number; readonly heightMm: number }
-  /** One plate of a crossed pair: a rectangle with a slot that opens at its upper side. */
+  /** One plate of a crossed pair: a rectangle with a slot that opens at one side. */
   | {
       readonly kind: "half-lap";
       readonly widthMm: number;
@@ -42,6 +42,7 @@ export type ShapeOutline =
       readonly slotDepthMm: number;
       /** From the left side to the middle of the slot. */
       readonly slotAtMm: number;
+      readonly slotSide: "top" | "bottom";
     };
 
 /** Round holes, measured from the lower left corner of the shape's box, or about its middle. */
