@@ -94,7 +94,7 @@ function spaced(group: string): string {
 }
 
 function withoutTimes(words: readonly string[]): readonly string[] {
-  return words.filter((word) => word.toLowerCase() !== "x");
+  return words.filter((word) => word !== "x");
 }
 
 function sizeOf(word: string): number | null {

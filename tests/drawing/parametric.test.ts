@@ -1,5 +1,5 @@
 import { Arc, Circle, Point as FlatPoint, Polygon, Segment as FlatSegment } from "@flatten-js/core";
-import { assert, constantFrom, double, integer, property } from "fast-check";
+import { array, assert, constantFrom, double, integer, property, record } from "fast-check";
 import { describe, expect, it } from "vitest";
 import { readPartGeometry } from "../../src/drawing/parts.ts";
 import type { PartGeometry } from "../../src/drawing/types.ts";
@@ -189,6 +189,36 @@ describe("patterns of holes", () => {
     expect(user + system).toBeLessThan(1_000_000);
   });
 
+  it("are refused exactly when two of them meet, held against all pairs", () => {
+    const judged = { apart: 0, meeting: 0 };
+    const hole = record({
+      xMm: integer({ min: 20, max: 380 }),
+      yMm: integer({ min: 20, max: 380 }),
+      diameterMm: integer({ min: 2, max: 30 }),
+    });
+    assert(
+      property(array(hole, { minLength: 2, maxLength: 12 }), (all) => {
+        const holes = all.map(({ diameterMm, ...at }): HolePattern => {
+          return { kind: "at", diameterMm, points: [at] };
+        });
+        const meet = all.some((a, index) =>
+          all
+            .slice(0, index)
+            .some(
+              (b) =>
+                4 * ((a.xMm - b.xMm) ** 2 + (a.yMm - b.yMm) ** 2) <=
+                (a.diameterMm + b.diameterMm) ** 2,
+            ),
+        );
+        const bare = { kind: "rectangle", widthMm: 400, heightMm: 400, cornerRadiusMm: 0 } as const;
+        expect(shapeHoleFault({ ...bare, holes }) !== null).toBe(meet);
+        judged[meet ? "meeting" : "apart"]++;
+      }),
+      { numRuns: 400, seed: 11 },
+    );
+    expect(Math.min(judged.apart, judged.meeting)).toBeGreaterThan(60);
+  });
+
   it("take their circles from the plate, by closed formulas and by @flatten-js/core", () => {
     let judged = 0;
     assert(
@@ -235,6 +265,11 @@ describe("patterns of holes", () => {
           { kind: "circle", diameterMm: 8, count: 3, circleMm: 36 },
         ),
         "a hole of 8 mm at 44.41, 31 mm",
+      ],
+      // They touch, and nothing is left between them.
+      [
+        plate({ kind: "grid", diameterMm: 5, columns: 2, rows: 1, pitchXMm: 5, pitchYMm: 0 }),
+        "a hole of 5 mm at 62.5, 40 mm",
       ],
       [
         {
