@@ -40,7 +40,7 @@ function slotRows({ slots, cutLines }: FitReport): readonly string[] {
 }
 
 function kerfWords({ kerfMm }: FitSlot, cutLines: FitReport["cutLines"]): string {
-  if (cutLines !== "as drawn") return "moved";
+  if (cutLines !== "as drawn" && kerfMm === 0) return "moved";
   return kerfMm === null ? "not known" : trimmed(kerfMm, 3);
 }
 

@@ -21,10 +21,10 @@ export interface SlottedPart {
   /** That of the part's own material. */
   readonly clearance: Clearance;
   /**
-   * What the beam adds to a slot as drawn, mm; 0 where the cut lines are moved by half the kerf.
-   * Null when it is not known.
+   * What the beam adds to a slot as drawn, mm, by contour: the outline, then the holes. 0 where its
+   * lines are moved by half the kerf, null when it is not known.
    */
-  readonly kerfMm: number | null;
+  readonly kerfsMm: readonly (number | null)[];
 }
 
 /** Slots of one part of one width, meant for one sheet. */
@@ -60,11 +60,16 @@ export function slotFits(
   };
   return parts.flatMap((part) => {
     const { outline, holes } = part.geometry;
-    const slots = slotsOf([outline, ...holes], widths);
-    return byWidth(slots).flatMap((alike) => {
-      const [first] = alike;
+    const slots = [outline, ...holes].flatMap((contour, index) =>
+      slotsOf([contour], widths).map((slot) => ({
+        ...slot,
+        kerfMm: part.kerfsMm[index] ?? null,
+      })),
+    );
+    return alike(slots).flatMap((same) => {
+      const [first] = same;
       const sheet = first === undefined ? null : nearestSheet(first.widthMm, sheets);
-      return first === undefined || sheet === null ? [] : [slotFit(part, sheet, alike)];
+      return first === undefined || sheet === null ? [] : [slotFit(part, sheet, same)];
     });
   });
 }
@@ -97,25 +102,33 @@ function nearestSheet(widthMm: number, sheets: readonly SlottingSheet[]): Slotti
 /** Widths nearer to each other are drawn as one. */
 const ALIKE_MM = 0.005;
 
-function byWidth(slots: readonly Slot[]): Slot[][] {
-  const sorted = slots.toSorted((a, b) => a.widthMm - b.widthMm);
-  const groups: Slot[][] = [];
-  for (const slot of sorted) {
-    const group = groups.at(-1);
-    const first = group?.[0];
-    if (group !== undefined && first !== undefined && slot.widthMm - first.widthMm <= ALIKE_MM)
-      group.push(slot);
-    else groups.push([slot]);
+interface CutSlot extends Slot {
+  readonly kerfMm: number | null;
+}
+
+/** Of one width, cut alike; widths upwards. */
+function alike(slots: readonly CutSlot[]): CutSlot[][] {
+  const groups: CutSlot[][] = [];
+  for (const slot of slots.toSorted((a, b) => a.widthMm - b.widthMm)) {
+    const group = groups.find(
+      ([first]) =>
+        first !== undefined &&
+        first.kerfMm === slot.kerfMm &&
+        slot.widthMm - first.widthMm <= ALIKE_MM,
+    );
+    if (group === undefined) groups.push([slot]);
+    else group.push(slot);
   }
   return groups;
 }
 
 function slotFit(
-  { part, clearance: own, kerfMm }: SlottedPart,
+  { part, clearance: own }: SlottedPart,
   sheet: SlottingSheet,
-  slots: readonly Slot[],
+  slots: readonly CutSlot[],
 ): SlotFit {
-  const widthMm = withoutDust(slots[0]?.widthMm ?? 0);
+  const [first] = slots;
+  const [widthMm, kerfMm] = [withoutDust(first?.widthMm ?? 0), first?.kerfMm ?? null];
   const { thickness } = sheet;
   const clearance = roomier(own, sheet.clearance);
   const at = slots.map((slot) => slot.at);

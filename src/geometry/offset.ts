@@ -1,8 +1,9 @@
 import { arcRadius, arcStartAngle } from "./arc.ts";
+import { comeNearer } from "./clearance.ts";
 import { firstCrossing } from "./crossing.ts";
 import { flattenPath } from "./flatten.ts";
 import { legCurvature, legPart, legPoint, legRate } from "./leg.ts";
-import { legsOf, pathArea } from "./path.ts";
+import { legsOf, pathArea, pathLength } from "./path.ts";
 import type { Leg } from "./path.ts";
 import { add, cross, distance, dot, scaled, subtract } from "./point.ts";
 import type { Path, Point, Segment } from "./types.ts";
@@ -27,9 +28,23 @@ export function offsetPath(path: Path, mm: number): Path | null {
   const ring = joined(moved, mm);
   if (ring === null) return null;
   const result = pathOf(ring);
+  return isSound(path, result, mm) ? result : null;
+}
+
+/**
+ * Looked at by other means than it was made by: simple, the same way round, nowhere nearer to the
+ * path than it was to be moved, and not grown by more than twice what its length makes.
+ */
+function isSound(path: Path, result: Path, mm: number): boolean {
   const points = flattenPath(result, CHECK_MM);
-  const keepsSense = pathArea(result) > 0 === pathArea(path) > 0;
-  return points.length > 2 && keepsSense && firstCrossing([points]) === null ? result : null;
+  const grown = pathArea(result) - pathArea(path);
+  return (
+    points.length > 2 &&
+    pathArea(result) > 0 === pathArea(path) > 0 &&
+    grown < 2 * mm * (pathLength(path) + MITRE_LIMIT * 2 * mm) &&
+    firstCrossing([points]) === null &&
+    !comeNearer(flattenPath(path, CHECK_MM), points, mm - OFFSET_TOLERANCE_MM - 2 * CHECK_MM)
+  );
 }
 
 /** Points nearer to each other are one. */
@@ -43,7 +58,8 @@ const MOST_HALVINGS = 10;
 /** Outer corners reach at most this many distances from the corner they go round. */
 const MITRE_LIMIT = 4;
 
-const CHECK_MM = 0.005;
+/** Polygons of the two paths lie so near to them. */
+const CHECK_MM = 0.002;
 
 /** A moved leg, of which the stretch from `begin` to `end` is used. */
 interface Piece {
@@ -132,7 +148,8 @@ function joined(pieces: readonly Piece[], mm: number): Piece[] | null {
   let index = 0;
   // Each turn either goes on or drops a piece and looks at its neighbours again.
   for (let settled = 0; settled < ring.length;) {
-    if (ring.length < 2) return ring.length === 1 ? ring : null;
+    // Of several pieces one alone does not close.
+    if (ring.length < 2) return pieces.length === 1 ? ring : null;
     index %= ring.length;
     const after = (index + 1) % ring.length;
     const [one, next] = [ring[index], ring[after]];

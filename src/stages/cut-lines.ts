@@ -4,6 +4,8 @@ import { kerfFor } from "../fit/kerf.ts";
 import type { Kerf } from "../fit/kerf.ts";
 import { mayHold } from "../job/doubts.ts";
 import type { Doubts } from "../job/doubts.ts";
+import { pathBounds } from "../geometry/path.ts";
+import type { Path } from "../geometry/types.ts";
 import type { Job, MachineRow, Part, Tables } from "../job/types.ts";
 import { errorAt, inColumn, inFile, warningAt } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
@@ -23,6 +25,8 @@ export interface CutPart extends DrawnPart {
   readonly cut: PartGeometry;
   /** What says how far the lines were moved; nothing where they were not. */
   readonly cutFrom: readonly Place[];
+  /** What the beam takes from a contour beside the line as drawn, by contour; null if not known. */
+  readonly kerfsMm: readonly (number | null)[];
 }
 
 export interface CutParts {
@@ -38,13 +42,15 @@ export function cutParts(
   machine: MachineRow | null,
   doubts: Doubts,
 ): CutParts {
-  if (cutLines === "as drawn") return { parts: parts.map(asDrawn), problems: [] };
-  if (machine === null) return { parts: parts.map(asDrawn), problems: noBeam(doubts) };
+  const kerfOf = ({ part: { material, thicknessMm } }: DrawnPart): Kerf | null =>
+    machine === null ? null : kerfFor(tables.kerfs, machine.id, material, thicknessMm);
+  const plain = parts.map((drawn) => asDrawn(drawn, kerfOf(drawn)));
+  if (cutLines === "as drawn") return { parts: plain, problems: [] };
+  if (machine === null) return { parts: plain, problems: noBeam(doubts) };
   const moved = parts.map((drawn) => {
-    const { material, thicknessMm } = drawn.part;
-    const kerf = kerfFor(tables.kerfs, machine.id, material, thicknessMm);
+    const kerf = kerfOf(drawn);
     return kerf === null
-      ? { part: asDrawn(drawn), problems: unknownKerf(drawn.part, machine, doubts) }
+      ? { part: asDrawn(drawn, kerf), problems: unknownKerf(drawn.part, machine, doubts) }
       : withMovedCuts(drawn, kerf);
   });
   return {
@@ -53,8 +59,13 @@ export function cutParts(
   };
 }
 
-function asDrawn(drawn: DrawnPart): CutPart {
-  return { ...drawn, cut: drawn.geometry, cutFrom: [] };
+function asDrawn(drawn: DrawnPart, kerf: Kerf | null): CutPart {
+  const kerfsMm = contoursOf(drawn.geometry).map(() => kerf?.mm ?? null);
+  return { ...drawn, cut: drawn.geometry, cutFrom: [], kerfsMm };
+}
+
+function contoursOf({ outline, holes }: PartGeometry): readonly Path[] {
+  return [outline, ...holes];
 }
 
 function withMovedCuts(
@@ -63,10 +74,13 @@ function withMovedCuts(
 ): { readonly part: CutPart; readonly problems: readonly Problem[] } {
   const { geometry: cut, left } = movedCuts(drawn.geometry, kerf.mm);
   const cutFrom = kerf.rows.map(({ place }) => inColumn(place, "kerf_mm"));
-  const [first] = left;
-  const part = { ...drawn, cut, cutFrom };
+  const contours = contoursOf(drawn.geometry);
+  const kerfsMm = contours.map((_, index) => (left.includes(index) ? kerf.mm : 0));
+  const part = { ...drawn, cut, cutFrom, kerfsMm };
+  const first = contours[left[0] ?? -1];
   if (first === undefined) return { part, problems: [] };
-  const where = `${trimmed(first.x, 1)}, ${trimmed(first.y, 1)} mm`;
+  const { minX, minY, maxX, maxY } = pathBounds(first);
+  const where = `${trimmed((minX + maxX) / 2, 1)}, ${trimmed((minY + maxY) / 2, 1)} mm`;
   const problem = warningAt(drawn.geometry.place, {
     code: "detail-under-kerf",
     found: `${counted(left.length, "contour")} with details narrower than the kerf of ${trimmed(kerf.mm, 3)} mm, about ${where}`,

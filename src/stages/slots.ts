@@ -82,12 +82,9 @@ function kerfOf({ material, thicknessMm }: Stock, { tables, machine }: ReadJob):
 
 function fitsOf(read: ReadJob): readonly SlotFit[] {
   const sheets = stocksOf(read).flatMap((stock) => slottingSheet(stock, read) ?? []);
-  const moved = read.job.cutLines !== "as drawn";
-  const parts = read.parts.flatMap(({ part, geometry }): SlottedPart[] => {
+  const parts = read.parts.flatMap(({ part, geometry, kerfsMm }): SlottedPart[] => {
     const own = slottingSheet(part, read);
-    if (own === null) return [];
-    const kerfMm = moved ? 0 : kerfOf(part, read);
-    return [{ part: part.name, geometry, clearance: own.clearance, kerfMm }];
+    return own === null ? [] : [{ part: part.name, geometry, clearance: own.clearance, kerfsMm }];
   });
   return slotFits(parts, sheets);
 }
@@ -118,7 +115,7 @@ function wrongSlot(slot: SlotFit, { job, parts }: ReadJob): readonly Problem[] {
       ? ""
       : `, ${at.length === 1 ? "" : "the first "}at ${trimmed(first.x, 1)}, ${trimmed(first.y, 1)} mm`;
   const beam =
-    job.cutLines === "as drawn"
+    job.cutLines === "as drawn" || kerfMm !== 0
       ? `at a kerf of ${trimmed(kerfMm ?? 0, 3)} mm`
       : "with the cut lines moved";
   const measured = sheet.thickness.measured

@@ -186,6 +186,12 @@ describe("cut lines moved by half the kerf", () => {
       "plate.svg": svg(3.93).replace("M15 15h10v10h-10z", "M15 15h10v0.15h-10z"),
     });
     expect(notes(small, "detail-under-kerf")).toHaveLength(1);
+    // A slot in a contour that stays as drawn comes out wider by the kerf: 3.93 + 0.20 - 3.98.
+    const nook = withTexts(job(MOVED), {
+      "plate.svg": svg(3.93).replace(/v40h-40z(?="\/><\/svg>)/, "v40h-20v-4h-0.1v4h-19.9z"),
+    });
+    expect(notes(nook, "detail-under-kerf")).toHaveLength(1);
+    expect(report(nook).slots).toMatchObject([{ fit: "loose", drawnMm: 3.93 }]);
   });
 });
 

@@ -40,7 +40,7 @@ function plate(widths: readonly number[], kerfMm: number | null = 0.15): Slotted
     scores: [],
     engravings: [],
   });
-  return { part: "plate", geometry, clearance: ACRYLIC, kerfMm };
+  return { part: "plate", geometry, clearance: ACRYLIC, kerfsMm: [kerfMm] };
 }
 
 describe("slots against sheets", () => {

@@ -3,6 +3,7 @@ import { assert, double, integer, property } from "fast-check";
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { readPartGeometry } from "../../src/drawing/parts.ts";
+import { firstCrossing } from "../../src/geometry/crossing.ts";
 import { flattenPath } from "../../src/geometry/flatten.ts";
 import { offsetPath } from "../../src/geometry/offset.ts";
 import {
@@ -13,7 +14,7 @@ import {
   polylinePath,
   reversePath,
 } from "../../src/geometry/path.ts";
-import type { Path, Point } from "../../src/geometry/types.ts";
+import type { Path, Point, Segment } from "../../src/geometry/types.ts";
 import { rule } from "../drawing/reading.ts";
 
 function polygon(...points: readonly (readonly [number, number])[]): Path {
@@ -191,6 +192,67 @@ describe("every point of a moved path", () => {
     }
   });
 });
+
+describe("small contours of curves", () => {
+  it("are moved all round or not at all", () => {
+    let moved = 0;
+    let refused = 0;
+    assert(
+      property(
+        integer({ min: 2, max: 7 }),
+        double({ min: 0.4, max: 3, noNaN: true }),
+        double({ min: 0.05, max: 0.2, noNaN: true }),
+        integer({ min: 0, max: 2 ** 30 }),
+        (legs, radius, mm, seed) => {
+          const drawn = curvesOf(legs, radius, seed);
+          const was = flattenPath(drawn, 0.001);
+          if (firstCrossing([was]) !== null) return;
+          for (const path of [drawn, reversePath(drawn)]) {
+            const result = offsetPath(path, mm);
+            if (result === null) {
+              refused++;
+              continue;
+            }
+            const away = distances(flattenPath(result, 0.001), was);
+            expect(Math.min(...away)).toBeGreaterThan(mm - 0.01);
+            expect(Math.max(...away)).toBeLessThan(4 * mm + 0.01);
+            moved++;
+          }
+        },
+      ),
+      { numRuns: 400, seed: 23 },
+    );
+    expect(moved).toBeGreaterThan(300);
+    expect(refused).toBeGreaterThan(5);
+  });
+});
+
+/** Cubics and arcs from corner to corner about 0,0, counter-clockwise. */
+function curvesOf(legs: number, radius: number, seed: number): Path {
+  const random = (salt: number): number =>
+    fraction(Math.sin(seed * 0.001 + salt * 12.9898) * 43758.5453);
+  const corners = Array.from({ length: legs }, (_, index): Point => {
+    const angle = ((index + 0.7 * random(index)) * 2 * Math.PI) / legs;
+    const away = radius * (0.5 + random(index + 50));
+    return { x: away * Math.cos(angle), y: away * Math.sin(angle) };
+  });
+  const [start = { x: 0, y: 0 }] = corners;
+  const segments = corners.map((from, index): Segment => {
+    const to = corners[(index + 1) % legs] ?? start;
+    if (random(index + 100) < 0.3) return { kind: "line", to };
+    const out = (share: number, salt: number): Point => {
+      const bulge = radius * (1.2 * random(index + salt) - 0.4);
+      const [dx, dy] = [to.x - from.x, to.y - from.y];
+      const length = Math.hypot(dx, dy);
+      return {
+        x: from.x + share * dx + (bulge * dy) / length,
+        y: from.y + share * dy - (bulge * dx) / length,
+      };
+    };
+    return { kind: "cubic", control1: out(0.3, 200), control2: out(0.7, 300), to };
+  });
+  return { start, segments, closed: true };
+}
 
 /** A star-shaped polygon about 0,0 with radii from 5 to 25 mm. */
 function starOf(corners: number, seed: number): Path {
