@@ -80,12 +80,21 @@ export function sentence(problem: Problem): string {
   return `${placeText(problem)}: read ${quoted(problem.found)}, expected ${problem.expected}. ${problem.mend}.`;
 }
 
-/** `parts.csv, line 4, thickness`. */
+/** `parts.csv, line 4, thickness`; `parts.xlsx, row 4, thickness`. */
 export function placeText({ file, line, column }: Place): string {
-  return [file, line === null ? null : `line ${line}`, column]
+  return [file, line === null ? null : `${lineWord(file)} ${line}`, column]
     .filter((piece) => piece !== null)
     .map(printable)
     .join(", ");
+}
+
+/** A workbook has no lines. */
+export function lineWord(file: string): "line" | "row" {
+  return isWorkbook(file) ? "row" : "line";
+}
+
+export function isWorkbook(file: string): boolean {
+  return /\.xlsx$/i.test(file);
 }
 
 function quoted(found: string): string {

@@ -185,13 +185,13 @@ function describe(chosen: { run: Run | null }): Argv {
 
 const EXITS = `Exit: 0 done, 1 fault of ours, 2 wrong usage, 3 input has errors,
 4 no feasible plan; by signal when interrupted.`;
-const EPILOGUE = `JOB is a folder with a parts.csv, or a lone parts list.\n${EXITS}`;
+const EPILOGUE = `JOB is a folder with a parts.csv or parts.xlsx, or a lone parts list.\n${EXITS}`;
 
 function described({ usage, example, more, options }: Command, parser: Argv): Argv {
   const [name = "", , figure] = usage.split(" ");
   const withJob = parser.positional("job", {
     type: "string",
-    describe: "Folder with a parts.csv, or a lone parts list",
+    describe: "Folder with a parts.csv or parts.xlsx, or a lone list",
   });
   const withWords =
     figure === undefined

@@ -1,6 +1,6 @@
 import { FORMULAS } from "../figure.ts";
 import type { FigureRecord } from "../estimate-data.ts";
-import { placeText, printable } from "../problem.ts";
+import { lineWord, placeText, printable } from "../problem.ts";
 import type { Place } from "../problem.ts";
 import { rangesText } from "./ranges.ts";
 import { trimmed } from "../units.ts";
@@ -47,7 +47,7 @@ function placesText(places: readonly Place[]): string {
   const texts = files.map((file) => {
     const lines = places.flatMap((place) => (place.file === file ? (place.line ?? []) : []));
     const known = rangesText(lines);
-    return `${printable(file)}${known === "" ? "" : `, line${/\D/.test(known) ? "s" : ""} ${known}`}`;
+    return `${printable(file)}${known === "" ? "" : `, ${lineWord(file)}${/\D/.test(known) ? "s" : ""} ${known}`}`;
   });
   return texts.join("; ");
 }

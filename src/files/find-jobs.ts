@@ -1,16 +1,14 @@
 import { readdir } from "node:fs/promises";
 import { join } from "node:path";
-import { plainName } from "../names.ts";
+import { isPartsList } from "../job/file-names.ts";
 
 const DEEPEST = 3;
 const MOST_JOBS = 50;
 
-/** Folders with a parts.csv at or a little below a folder, by name; unreadable ones are passed over. */
+/** Folders with a parts list at or a little below a folder, by name; unreadable ones are passed over. */
 export async function findJobFolders(folder: string, depth = 0): Promise<readonly string[]> {
   const entries = await readdir(folder, { withFileTypes: true }).catch(() => []);
-  const here = entries.some((entry) => entry.isFile() && plainName(entry.name) === "parts.csv")
-    ? [folder]
-    : [];
+  const here = entries.some((entry) => entry.isFile() && isPartsList(entry.name)) ? [folder] : [];
   if (depth === DEEPEST) return here;
   const below = entries
     .filter((entry) => entry.isDirectory() && !/^\.|^node_modules$|^quote$/.test(entry.name))

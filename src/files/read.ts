@@ -3,12 +3,14 @@ import { readdir, readFile, stat } from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { eitherOf, mendName, plainName } from "../names.ts";
-import { checked, errorAt, inFile, warningAt } from "../problem.ts";
+import { checked, errorAt, inFile, isWorkbook, warningAt } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
+import { isPartsList, LISTS } from "../job/file-names.ts";
 import type { SourceText } from "../job/types.ts";
 import { decodeText } from "./decode.ts";
 import { findJobFolders } from "./find-jobs.ts";
 import { systemCode, systemProblem } from "./system-problem.ts";
+import { WORKBOOK, workbooksNotRead } from "./workbook/names.ts";
 
 /** Everything that is read from disk is read here. */
 
@@ -23,12 +25,11 @@ export interface JobFolder {
 const MOST_FILES = 2000;
 const MOST_BYTES = 64 * 1024 * 1024;
 const READ = /\.(csv|ya?ml|svg|dxf)$/i;
-/** Lists that stand beside a parts list, never in its place. */
-const BESIDE = new Set(["hardware.csv", "lengths.csv", "hand-work.csv"]);
+const LONE = /\.(csv|xlsx)$/i;
 
 /**
- * Reads the CSV, YAML, SVG and DXF files of a job folder, or a lone parts list. A path to a
- * parts.csv stands for its folder. Hidden folders, node_modules and folders of earlier results are
+ * Reads the CSV, YAML, SVG and DXF files of a job folder, or a lone parts list, which may be a
+ * workbook. A path to a parts.csv or parts.xlsx stands for its folder. Hidden folders, node_modules and folders of earlier results are
  * passed over.
  */
 export async function readJobFolder(path: string): Promise<Checked<JobFolder>> {
@@ -36,14 +37,14 @@ export async function readJobFolder(path: string): Promise<Checked<JobFolder>> {
   if (!kind.value) return { value: null, problems: kind.problems };
   const jobName = basename(resolve(path));
   if (kind.value.isDirectory()) return readFolder(path, jobName);
-  if (plainName(jobName) === "parts.csv") {
+  if (isPartsList(jobName)) {
     const folder = dirname(resolve(path));
     return readFolder(folder, basename(folder));
   }
-  if (!/\.csv$/i.test(jobName) || BESIDE.has(plainName(jobName)))
+  if (!LONE.test(jobName) || LISTS.includes(plainName(jobName)))
     return { value: null, problems: [await noJob(path)] };
   const { value, problems } = await readTexts(dirname(path), [jobName]);
-  return checked({ jobName: jobName.replace(/\.csv$/i, ""), texts: value ?? [] }, problems);
+  return checked({ jobName: jobName.replace(LONE, ""), texts: value ?? [] }, problems);
 }
 
 /**
@@ -80,16 +81,22 @@ export function isReadFromJob(name: string): boolean {
 async function readFolder(path: string, jobName: string): Promise<Checked<JobFolder>> {
   const found = await findFiles(path, "");
   if (found.names.length > MOST_FILES) return { value: null, problems: [tooMany(path)] };
-  if (!found.names.some((name) => plainName(name) === "parts.csv")) {
+  if (!found.names.some(isPartsList)) {
     const jobs = await findJobFolders(path);
     if (jobs.length > 0) return { value: null, problems: [jobsBelow(path, jobs)] };
   }
   const { value, problems } = await readTexts(path, found.names);
-  return checked({ jobName, texts: value ?? [] }, [...found.problems, ...problems]);
+  return checked({ jobName, texts: value ?? [] }, [
+    ...found.problems,
+    ...workbooksNotRead(found.names, found.workbooks),
+    ...problems,
+  ]);
 }
 
 interface Found {
   readonly names: readonly string[];
+  /** Those in the folder itself that are not read. */
+  readonly workbooks: readonly string[];
   readonly problems: readonly Problem[];
 }
 
@@ -99,7 +106,8 @@ async function findFiles(root: string, below: string): Promise<Found> {
   const entries = value ?? [];
   const names: string[] = [];
   const all = [...problems];
-  if (below !== "" && entries.some(({ name }) => name === "quote.csv")) return { names, problems };
+  if (below !== "" && entries.some(({ name }) => name === "quote.csv"))
+    return { names, workbooks: [], problems };
   for (const entry of entries) {
     if (entry.name.startsWith(".") || names.length > MOST_FILES) continue;
     const name = `${below}${entry.name}`;
@@ -107,12 +115,15 @@ async function findFiles(root: string, below: string): Promise<Found> {
       const inner = await findFiles(root, `${name}/`);
       names.push(...inner.names);
       all.push(...inner.problems);
-    } else if (READ.test(entry.name)) {
+    } else if (READ.test(entry.name) || isPartsList(name)) {
       if (entry.isFile()) names.push(name);
       else if (!entry.isDirectory()) all.push(notRegular(name));
     }
   }
-  return { names, problems: all };
+  const workbooks = entries
+    .map(({ name }) => name)
+    .filter((name) => below === "" && WORKBOOK.test(name) && !isPartsList(name));
+  return { names, workbooks, problems: all };
 }
 
 async function listFolder(path: string, shown = path): Promise<Checked<readonly Dirent[]>> {
@@ -142,7 +153,9 @@ async function readText(path: string, name: string): Promise<Checked<SourceText>
   try {
     const { size } = await stat(path);
     if (size > MOST_BYTES) return { value: null, problems: [tooLarge(name, size)] };
-    return decodeText(name, await readFile(path));
+    const bytes = await readFile(path);
+    if (!isWorkbook(name)) return decodeText(name, bytes);
+    return (await import("./workbook/list.ts")).decodeWorkbook(name, bytes);
   } catch (error) {
     return { value: null, problems: [systemProblem(name, error)] };
   }
@@ -183,15 +196,16 @@ function missing(path: string, siblings: readonly Dirent[]): Problem {
 
 async function noJob(path: string): Promise<Problem> {
   const job = await jobAround(path);
+  const saveAs = WORKBOOK.test(path) ? "as .xlsx or CSV" : "as CSV";
   return errorAt(
     { file: path, line: null, column: null },
     {
       code: "no-job",
       found: basename(path),
-      expected: "a job folder with a parts.csv, or a parts list that ends in .csv",
+      expected: "a job folder with a parts.csv, or a parts list that ends in .csv or .xlsx",
       mend:
         job === null
-          ? "Name the folder of the job, or save the parts list as CSV"
+          ? `Name the folder of the job, or save the parts list ${saveAs}`
           : `Name the folder of the job: ${job}`,
     },
   );
@@ -201,7 +215,7 @@ async function noJob(path: string): Promise<Problem> {
 async function jobAround(path: string): Promise<string | null> {
   for (const folder of [dirname(path), dirname(dirname(path))]) {
     const names = (await listFolder(folder)).value ?? [];
-    if (names.some(({ name }) => plainName(name) === "parts.csv")) return folder;
+    if (names.some(({ name }) => isPartsList(name))) return folder;
   }
   return null;
 }

@@ -1,6 +1,6 @@
 import { columnName, readRecords } from "../csv.ts";
 import type { CsvTable } from "../csv.ts";
-import { errorAt, inColumn, warningAt } from "../problem.ts";
+import { errorAt, inColumn, lineWord, warningAt } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
 import { mendName, nearest } from "../names.ts";
 import type { SourceText } from "./types.ts";
@@ -117,8 +117,8 @@ function notFirst(place: Place, found: string, line: number): Problem {
   return errorAt(place, {
     code: "header-not-first",
     found,
-    expected: `the column names, which stand in line ${line}`,
-    mend: `Remove what stands above line ${line}`,
+    expected: `the column names, which stand in ${lineWord(place.file)} ${line}`,
+    mend: `Remove what stands above ${lineWord(place.file)} ${line}`,
   });
 }
 

@@ -1,5 +1,6 @@
 import { checked, errorAt, inColumn, inFile, warningAt } from "../problem.ts";
 import type { Checked, Place, Problem } from "../problem.ts";
+import { isPartsList, JOB_FILES, LISTS } from "./file-names.ts";
 import { NO_JOB_FILE, readJobFile } from "./job-file.ts";
 import type { JobFile, JobFileRead } from "./job-file.ts";
 import { readHandWork, readHardwareUses, readLengthUses } from "./lists.ts";
@@ -14,8 +15,8 @@ const MOST_COPIES = 100_000;
 
 /**
  * Reads a job from the texts of its folder and collects the problems of all files.
- * @param texts a folder's, with the parts list named parts.csv; or one lone CSV of any name, which
- *   then is the parts list.
+ * @param texts a folder's, with the parts list named parts.csv or parts.xlsx; or one lone list of
+ *   any name.
  * @param changed on screen, instead of what the files say.
  */
 export function readJob(
@@ -89,13 +90,10 @@ export function jobTables(texts: readonly SourceText[]): readonly SourceText[] {
   return texts.filter(({ name }) => /^tables\/[^/]+\.csv$/i.test(name));
 }
 
-export const JOB_FILES: readonly string[] = ["job.yaml", "job.yml"];
-const LISTS = ["hardware.csv", "lengths.csv", "hand-work.csv"];
-
 export function partsListOf(texts: readonly SourceText[]): SourceText | null {
-  const named = texts.find(({ name }) => plainName(name) === "parts.csv");
+  const named = texts.find(({ name }) => isPartsList(name));
   const [only] = texts;
-  const lone = texts.length === 1 && only && /\.csv$/i.test(only.name) ? only : null;
+  const lone = texts.length === 1 && only && /\.(csv|xlsx)$/i.test(only.name) ? only : null;
   const other = lone !== null && LISTS.includes(plainName(lone.name));
   return named ?? (other ? null : lone);
 }
@@ -170,9 +168,11 @@ function strayFiles(texts: readonly SourceText[], list: SourceText | null): read
   const twoJobFiles = JOB_FILES.every((wanted) => names.some((name) => plainName(name) === wanted));
   const strays = names
     .filter((name) => /^[^/]+\.(csv|ya?ml)$/i.test(name) && name !== list?.name)
-    .filter((name) => !read.includes(plainName(name)));
+    .filter((name) => !read.includes(plainName(name)) && !isPartsList(name));
+  const lists = names.filter(isPartsList);
   return [
     ...(twoJobFiles ? [jobFileTwice()] : []),
+    ...(lists.length > 1 ? [partsListTwice(lists)] : []),
     ...strays.map((name) =>
       warningAt(
         { file: name, line: null, column: null },
@@ -185,6 +185,16 @@ function strayFiles(texts: readonly SourceText[], list: SourceText | null): read
       ),
     ),
   ];
+}
+
+/** Which of the two is up to date only the person knows, and the other would give a wrong price. */
+function partsListTwice(lists: readonly string[]): Problem {
+  return errorAt(inFile(lists[0] ?? ""), {
+    code: "parts-list-twice",
+    found: lists.join(" and "),
+    expected: "one parts list",
+    mend: "Keep the one that is up to date, and rename or remove the other",
+  });
 }
 
 function jobFileTwice(): Problem {

@@ -1,11 +1,12 @@
 import { isMap, isNode, isScalar, parseDocument } from "yaml";
 import { columnName, readRecords } from "../csv.ts";
 import { plainName, sameText } from "../names.ts";
-import { checked, errorAt, inFile } from "../problem.ts";
+import { checked, errorAt, inFile, isWorkbook } from "../problem.ts";
 import type { Checked, Place, Problem } from "../problem.ts";
 import { readJobFile } from "./job-file.ts";
 import type { JobFileRead } from "./job-file.ts";
-import { JOB_FILES, partsListOf } from "./job.ts";
+import { isPartsList, JOB_FILES } from "./file-names.ts";
+import { partsListOf } from "./job.ts";
 import type { SourceText } from "./types.ts";
 
 /**
@@ -34,12 +35,16 @@ export function keepChanges(
     if (made.value !== null) kept.push({ name, sha256: source?.sha256 ?? null, text: made.value });
   };
   if (list && Object.keys(quantities).length > 0)
-    keep(list, list.name, keepQuantities(list, quantities));
+    keep(
+      list,
+      list.name,
+      isWorkbook(list.name) ? workbookLeft(list) : keepQuantities(list, quantities),
+    );
   if (pieces !== null)
     keep(
       jobFile,
       jobFile?.name ?? "job.yaml",
-      list && plainName(list.name) !== "parts.csv" ? noJobFile(list) : keepPieces(jobFile, pieces),
+      list && !isPartsList(list.name) ? noJobFile(list) : keepPieces(jobFile, pieces),
     );
   return checked(kept, problems);
 }
@@ -161,6 +166,17 @@ function noJobFile({ name }: SourceText): Checked<string> {
     mend: "Put the list into a folder of its own as parts.csv, and quote that folder",
   };
   return { value: null, problems: [errorAt({ ...inFile(name), column: "pieces" }, fault)] };
+}
+
+/** Nothing but its numbers may change, and a workbook holds more than is read of it. */
+function workbookLeft({ name }: SourceText): Checked<string> {
+  const fault = {
+    code: "workbook-not-written",
+    found: "quantities changed on screen",
+    expected: "a parts list as CSV to write them into: a workbook is only read",
+    mend: "Change the quantities in the workbook and save it, then read the job again",
+  };
+  return { value: null, problems: [errorAt({ ...inFile(name), column: "qty" }, fault)] };
 }
 
 function refused(place: Place, found: string): Checked<string> {

@@ -1,4 +1,4 @@
-import { errorAt, inColumn } from "../problem.ts";
+import { errorAt, inColumn, lineWord } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
 import { whole } from "./cells.ts";
 import { missingColumn } from "./header.ts";
@@ -151,7 +151,7 @@ function partTwice(place: Place, name: string, twin: Place): Problem {
   return errorAt(inColumn(place, "part"), {
     code: "part-twice",
     found: name,
-    expected: `a name that no other part has; line ${twin.line} has it already`,
+    expected: `a name that no other part has; ${lineWord(twin.file)} ${twin.line} has it already`,
     mend: "Rename one of the two, or add up their quantities in one row",
   });
 }

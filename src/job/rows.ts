@@ -1,6 +1,6 @@
 import type { CsvTable, Separator } from "../csv.ts";
 import { readCsv } from "../csv.ts";
-import { errorAt, inColumn } from "../problem.ts";
+import { errorAt, inColumn, isError, placeText } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
 import type { CellKind } from "./cells.ts";
 import { columnKey, headerElsewhere, noHeader, readHeader } from "./header.ts";
@@ -88,9 +88,12 @@ export function readRows<C extends Columns>(
   const fields = fieldsOf(table, columns);
   const comma = decimalComma(table, fields);
   const misread = new Set(table.problems.map(({ line }) => line));
+  const before = source.problems ?? [];
+  const ofCells = new Map(before.filter(isError).map((one) => [placeText(one), one]));
   const read = table.rows
     .filter(({ line }) => !misread.has(line))
-    .map(({ line, cells }) => readRow<C>({ ...head, line }, cells, fields, comma));
+    .map(({ line, cells }) => readRow<C>({ ...head, line }, cells, fields, comma, ofCells));
+  const ofRows = read.flatMap(({ problems }) => problems);
   const complete = requiredNames(columns).every((name) => !absent.has(name));
   const named = table.rows.map(({ cells }) => cells[fields[0]?.key ?? ""] ?? "");
   const unnamed = absent.get(names[0]?.name ?? "") === "";
@@ -102,7 +105,12 @@ export function readRows<C extends Columns>(
     head,
     absent,
     unreadable: unnamed || table.problems.some(({ code }) => code !== "csv-surplus-cells"),
-    problems: [...table.problems, ...ofHeader, ...read.flatMap(({ problems }) => problems)],
+    problems: [
+      ...table.problems,
+      ...ofHeader,
+      ...before.filter((one) => !ofRows.includes(one)),
+      ...ofRows,
+    ],
   };
 }
 
@@ -193,10 +201,16 @@ function readRow<C extends Columns>(
   cells: Readonly<Record<string, string>>,
   fields: readonly Field[],
   comma: Place | null,
+  before: ReadonlyMap<string, Problem>,
 ): { readonly row: Row<C>; readonly problems: readonly Problem[] } {
   const problems: Problem[] = [];
   const values = fields.map(({ field, column, key, present }) => {
     const cell = cells[key] ?? "";
+    const faulty = before.get(placeText(inColumn(place, column.name)));
+    if (faulty !== undefined) {
+      problems.push(faulty);
+      return [field, undefined];
+    }
     if (cell === "") {
       if (column.whenEmpty === undefined && present) problems.push(emptyCell(place, column));
       return [field, column.whenEmpty?.value];

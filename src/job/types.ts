@@ -1,5 +1,5 @@
 import type { Amount, Currency } from "../money.ts";
-import type { Place } from "../problem.ts";
+import type { Place, Problem } from "../problem.ts";
 
 /** What a person asks for: the checked parts list and the files beside it. */
 
@@ -13,6 +13,8 @@ export interface SourceText {
   readonly text: string;
   /** SHA-256 of the bytes, hex: says later which version an estimate was made from. */
   readonly sha256: string;
+  /** What is wrong with single rows or cells as they lay in the file, where it was no plain text. */
+  readonly problems?: readonly Problem[];
 }
 
 /** How a part may be turned on the sheet: freely, by quarter turns, by half turns, not at all. */

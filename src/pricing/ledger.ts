@@ -2,7 +2,7 @@ import { FigureSheet } from "../figure.ts";
 import type { FigureUnit, Source } from "../figure.ts";
 import type { Setting, TableRow } from "../job/types.ts";
 import type { Amount } from "../money.ts";
-import { placeText } from "../problem.ts";
+import { lineWord, placeText } from "../problem.ts";
 import type { Place } from "../problem.ts";
 import type {
   CostLine,
@@ -90,5 +90,5 @@ function slugOf(character: string): string {
 
 /** `the file.csv, line 3` of a row, for the shopping list. */
 export function rowText({ file, line }: Place): string {
-  return line === null ? file : `${file}, line ${line}`;
+  return line === null ? file : `${file}, ${lineWord(file)} ${line}`;
 }

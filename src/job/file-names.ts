@@ -1,0 +1,13 @@
+import { plainName } from "../names.ts";
+
+/** Files of a job that are known by their names. */
+
+/** As CSV, or as a workbook: one of the two. */
+export const PARTS_LISTS: readonly string[] = ["parts.csv", "parts.xlsx"];
+export const JOB_FILES: readonly string[] = ["job.yaml", "job.yml"];
+export const LISTS: readonly string[] = ["hardware.csv", "lengths.csv", "hand-work.csv"];
+
+/** Whether a file directly in the job folder is its parts list. */
+export function isPartsList(name: string): boolean {
+  return PARTS_LISTS.includes(plainName(name));
+}
