@@ -1,13 +1,13 @@
 /**
- * Edges by the heights they run through, so that those near a place are found without asking all.
- * An edge is known by a number; it may lie in several bands.
+ * Edges by the heights they run through, so that those level with a point are found without asking
+ * all. An edge is known by a number; it may lie in several bands.
  */
 export class Bands {
   readonly #lists: number[][];
   readonly #minY: number;
   readonly #perMm: number;
 
-  /** For about `edges` edges between two heights. */
+  /** For about so many edges between two heights. */
   constructor(minY: number, maxY: number, edges: number) {
     const count = Math.max(1, Math.min(MOST_BANDS, Math.ceil(Math.sqrt(edges))));
     this.#lists = Array.from({ length: count }, () => []);
@@ -24,14 +24,6 @@ export class Bands {
   /** All edges that run through this height, each once, and others near it. */
   at(y: number): readonly number[] {
     return this.#lists[this.#bandAt(y)]!;
-  }
-
-  /** Whether some edge between two heights, or near them, passes the test; it may be asked twice. */
-  some(minY: number, maxY: number, test: (edge: number) => boolean): boolean {
-    const last = this.#bandAt(maxY);
-    for (let band = this.#bandAt(minY); band <= last; band++)
-      for (const edge of this.#lists[band]!) if (test(edge)) return true;
-    return false;
   }
 
   /** What lies below or above all bands is counted to the nearest one. */

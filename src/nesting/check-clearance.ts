@@ -1,4 +1,5 @@
-import type { Box, Point } from "../geometry/types.ts";
+import type { Box } from "../geometry/types.ts";
+import { edgeRows, someBetween, type EdgeRows } from "./check-edges.ts";
 
 /**
  * Millionth of a millimetre: a thousandfold of what rounding does to coordinates of ten metres, and
@@ -6,25 +7,21 @@ import type { Box, Point } from "../geometry/types.ts";
  */
 export const TOLERANCE_MM = 1e-6;
 
-/** A piece as it lies: all its edges, outer and of holes; `x1,y1,x2,y2` for each. */
+/** A piece as it lies: all its edges, outer and of holes, turned but not moved. */
 export interface Solid {
-  readonly edges: Float64Array;
+  readonly form: EdgeRows;
+  /** How far it is moved. */
+  readonly x: number;
+  readonly y: number;
+  /** On the sheet. */
   readonly box: Box;
 }
 
 /** Material is left or right of the edges, according to the mirroring: nothing here relies on it. */
-export function solidOf(rings: readonly (readonly Point[])[]): Solid {
-  const edges: number[] = [];
-  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
-  for (const ring of rings) {
-    for (const [index, { x, y }] of ring.entries()) {
-      const next = ring[(index + 1) % ring.length]!;
-      edges.push(x, y, next.x, next.y);
-      [minX, minY] = [Math.min(minX, x), Math.min(minY, y)];
-      [maxX, maxY] = [Math.max(maxX, x), Math.max(maxY, y)];
-    }
-  }
-  return { edges: Float64Array.from(edges), box: { minX, minY, maxX, maxY } };
+export function solidOf(form: EdgeRows, x: number, y: number): Solid {
+  const { minX, minY, maxX, maxY } = form.box;
+  const box = { minX: minX + x, minY: minY + y, maxX: maxX + x, maxY: maxY + y };
+  return { form, x, y, box };
 }
 
 /** What is wrong between two pieces that must stay `needed` mm apart, in words; null when nothing is. */
@@ -35,7 +32,7 @@ export function clearanceFault(a: Solid, b: Solid, needed: number): string | nul
   if (distance < needed - TOLERANCE_MM)
     return `${distance.toFixed(6)} mm apart, ${needed.toFixed(6)} mm are to be kept`;
   // No edge comes near another: one lies in the other's material wholly or not at all.
-  if (holds(b, a.edges[0]!, a.edges[1]!) || holds(a, b.edges[0]!, b.edges[1]!))
+  if (holds(b, ...cornerOf(a)) || holds(a, ...cornerOf(b)))
     return "one lies in the material of the other";
   return null;
 }
@@ -52,28 +49,35 @@ function boxesApart(a: Box, b: Box, needed: number): boolean {
 /** Smallest distance between edges; those further apart than `needed` are not measured. */
 function edgeDistance(a: Solid, b: Solid, needed: number): number {
   const nearA = edgesNear(a, b.box, needed);
-  const nearB = edgesNear(b, a.box, needed);
+  const nearB = edgeRows(edgesNear(b, a.box, needed));
   let least = Infinity;
   for (let i = 0; i < nearA.length; i += 4) {
-    for (let j = 0; j < nearB.length; j += 4) {
-      if (edgeBoxesApart(nearA, i, nearB, j, needed)) continue;
-      least = Math.min(least, segmentDistance(nearA, i, nearB, j));
-    }
+    const [y1, y2] = [nearA[i + 1]!, nearA[i + 3]!];
+    someBetween(nearB, Math.min(y1, y2) - needed, Math.max(y1, y2) + needed, (j) => {
+      if (!edgeBoxesApart(nearA, i, nearB.edges, j, needed))
+        least = Math.min(least, segmentDistance(nearA, i, nearB.edges, j));
+      return false;
+    });
   }
   return least;
 }
 
-function edgesNear({ edges }: Solid, box: Box, reach: number): Float64Array {
+/** As they lie on the sheet. */
+function edgesNear({ form, x, y }: Solid, box: Box, reach: number): Float64Array {
+  const { edges } = form;
   const near: number[] = [];
-  for (let i = 0; i < edges.length; i += 4) {
+  const [minX, maxX] = [box.minX - reach - x, box.maxX + reach - x];
+  const [minY, maxY] = [box.minY - reach - y, box.maxY + reach - y];
+  someBetween(form, minY, maxY, (i) => {
     const [x1, y1, x2, y2] = [edges[i]!, edges[i + 1]!, edges[i + 2]!, edges[i + 3]!];
     const apart =
-      Math.min(x1, x2) > box.maxX + reach ||
-      Math.max(x1, x2) < box.minX - reach ||
-      Math.min(y1, y2) > box.maxY + reach ||
-      Math.max(y1, y2) < box.minY - reach;
-    if (!apart) near.push(x1, y1, x2, y2);
-  }
+      (x1 > maxX && x2 > maxX) ||
+      (x1 < minX && x2 < minX) ||
+      (y1 > maxY && y2 > maxY) ||
+      (y1 < minY && y2 < minY);
+    if (!apart) near.push(x1 + x, y1 + y, x2 + x, y2 + y);
+    return false;
+  });
   return Float64Array.from(near);
 }
 
@@ -123,15 +127,22 @@ function pointDistance(x: number, y: number, edges: Float64Array, j: number): nu
   return Math.hypot(px - along * dx, py - along * dy);
 }
 
+function cornerOf({ form, x, y }: Solid): readonly [number, number] {
+  return [form.edges[0]! + x, form.edges[1]! + y];
+}
+
 /** Even-odd rule over all rings: in the material, outside of holes. */
-function holds({ edges }: Solid, x: number, y: number): boolean {
+function holds({ form, x: atX, y: atY }: Solid, sheetX: number, sheetY: number): boolean {
+  const { edges } = form;
+  const [x, y] = [sheetX - atX, sheetY - atY];
   let inside = false;
-  for (let i = 0; i < edges.length; i += 4) {
+  someBetween(form, y, y, (i) => {
     const [y1, y2] = [edges[i + 1]!, edges[i + 3]!];
-    if (y1 > y === y2 > y) continue;
+    if (y1 > y === y2 > y) return false;
     const at = edges[i]! + ((y - y1) / (y2 - y1)) * (edges[i + 2]! - edges[i]!);
     if (x < at) inside = !inside;
-  }
+    return false;
+  });
   return inside;
 }
 
@@ -142,12 +153,13 @@ function holds({ edges }: Solid, x: number, y: number): boolean {
  */
 function invades(a: Solid, b: Solid): boolean {
   const near = edgesNear(a, b.box, TOLERANCE_MM);
+  const others = edgeRows(edgesNear(b, a.box, TOLERANCE_MM));
   for (let i = 0; i < near.length; i += 4) {
     const [x, y] = [near[i]!, near[i + 1]!];
     const [dx, dy] = [near[i + 2]! - x, near[i + 3]! - y];
     const length = Math.hypot(dx, dy);
     if (length === 0) continue;
-    const parting = partings(near, i, b);
+    const parting = partings(near, i, others);
     for (let k = 1; k < parting.length; k++) {
       const middle = (parting[k - 1]! + parting[k]!) / 2;
       for (const side of [TOLERANCE_MM, -TOLERANCE_MM]) {
@@ -160,14 +172,16 @@ function invades(a: Solid, b: Solid): boolean {
   return false;
 }
 
-function partings(edges: Float64Array, i: number, b: Solid): readonly number[] {
+function partings(near: Float64Array, i: number, others: EdgeRows): readonly number[] {
   const parting = [0, 1];
-  for (let j = 0; j < b.edges.length; j += 4) {
-    if (edgeBoxesApart(edges, i, b.edges, j, TOLERANCE_MM)) continue;
-    const at = crossing(edges, i, b.edges, j);
+  const [low, high] = [Math.min(near[i + 1]!, near[i + 3]!), Math.max(near[i + 1]!, near[i + 3]!)];
+  someBetween(others, low - TOLERANCE_MM, high + TOLERANCE_MM, (j) => {
+    if (edgeBoxesApart(near, i, others.edges, j, TOLERANCE_MM)) return false;
+    const at = crossing(near, i, others.edges, j);
     if (at !== null) parting.push(at);
-    else parting.push(...ends(edges, i, b.edges, j));
-  }
+    else parting.push(...ends(near, i, others.edges, j));
+    return false;
+  });
   return parting.sort((p, q) => p - q);
 }
 
@@ -182,7 +196,13 @@ function ends(a: Float64Array, i: number, b: Float64Array, j: number): readonly 
 
 function deepIn(solid: Solid, x: number, y: number): boolean {
   if (!holds(solid, x, y)) return false;
-  for (let j = 0; j < solid.edges.length; j += 4)
-    if (pointDistance(x, y, solid.edges, j) <= TOLERANCE_MM / 2) return false;
-  return true;
+  const { form } = solid;
+  const [atX, atY] = [x - solid.x, y - solid.y];
+  const depth = TOLERANCE_MM / 2;
+  return !someBetween(
+    form,
+    atY - depth,
+    atY + depth,
+    (j) => pointDistance(atX, atY, form.edges, j) <= depth,
+  );
 }

@@ -1,5 +1,6 @@
-import type { Point, Region } from "../geometry/types.ts";
+import type { Region } from "../geometry/types.ts";
 import { clearanceFault, solidOf, TOLERANCE_MM, type Solid } from "./check-clearance.ts";
+import { edgeRows, type EdgeRows } from "./check-edges.ts";
 import type { Fault, NestPiece, NestedSheet, Placement, SheetChoice, Unplaced } from "./types.ts";
 
 /**
@@ -18,10 +19,11 @@ export function judge(
   sheets: readonly NestedSheet[],
   unplaced: readonly Unplaced[],
 ): readonly Fault[] {
+  const forms: Forms = new Map();
   return [
     ...countFaults(pieces, sheets, unplaced),
     ...stockFaults(choice, sheets),
-    ...sheets.flatMap((sheet, index) => sheetFaults(pieces, choice, sheet, index)),
+    ...sheets.flatMap((sheet, index) => sheetFaults(pieces, choice, sheet, index, forms)),
   ];
 }
 
@@ -97,11 +99,12 @@ function sheetFaults(
   choice: SheetChoice,
   sheet: NestedSheet,
   index: number,
+  forms: Forms,
 ): readonly Fault[] {
   const byPart = new Map(pieces.map((piece) => [piece.part, piece]));
   const lying = sheet.placements.flatMap((placement) => {
     const piece = byPart.get(placement.part);
-    return piece ? [{ piece, placement, solid: solidOf(laid(piece.region, placement)) }] : [];
+    return piece ? [{ piece, placement, solid: laid(piece, placement, forms) }] : [];
   });
   return [
     ...sizeFaults(choice, sheet, index),
@@ -202,18 +205,40 @@ function gapFaults(lying: readonly Lying[], gapMm: number, sheet: number): reado
   return faults;
 }
 
-/** The rings as they lie on the sheet: mirrored, turned about 0,0, moved. */
-function laid(region: Region, placement: Placement): readonly (readonly Point[])[] {
+/** Pieces as they are turned, the same for all copies. */
+type Forms = Map<string, EdgeRows>;
+
+/** As it lies on the sheet: mirrored, turned about 0,0, moved. */
+function laid({ part, region }: NestPiece, placement: Placement, forms: Forms): Solid {
   const { turnDeg, mirrored, xMm, yMm } = placement;
+  const key = JSON.stringify([part, turnDeg, mirrored]);
+  const form = forms.get(key) ?? edgeRows(turned(region, turnDeg, mirrored));
+  forms.set(key, form);
+  return solidOf(form, xMm, yMm);
+}
+
+function turned({ outer, holes }: Region, turnDeg: number, mirrored: boolean): Float64Array {
   const sine = sineOfDegrees(turnDeg);
   const cosine = sineOfDegrees(turnDeg + 90);
   const side = mirrored ? -1 : 1;
-  return [region.outer, ...region.holes].map((ring) =>
-    ring.map(({ x, y }) => ({
-      x: side * x * cosine - y * sine + xMm,
-      y: side * x * sine + y * cosine + yMm,
-    })),
-  );
+  const count = holes.reduce((sum, hole) => sum + hole.length, outer.length);
+  const edges = new Float64Array(4 * count);
+  let at = 0;
+  for (const ring of [outer, ...holes]) {
+    const first = at;
+    for (const { x, y } of ring) {
+      edges[at] = side * x * cosine - y * sine;
+      edges[at + 1] = side * x * sine + y * cosine;
+      at += 4;
+    }
+    // Each ends where the next begins.
+    for (let from = first; from < at; from += 4) {
+      const next = from + 4 < at ? from + 4 : first;
+      edges[from + 2] = edges[next]!;
+      edges[from + 3] = edges[next + 1]!;
+    }
+  }
+  return edges;
 }
 
 /** Exact at quarter turns, so that a long straight edge does not lean by a rounding error. */

@@ -2,61 +2,73 @@ import { boundsOf } from "../geometry/ring.ts";
 import type { Box, Point, Ring } from "../geometry/types.ts";
 import { Bands } from "./bands.ts";
 import { turning } from "./convex.ts";
+import { Grid } from "./grid.ts";
 
 /** The edges of rings, found by where they lie. */
-export interface Edges {
+export class Edges {
   readonly box: Box;
-  readonly from: readonly Point[];
-  readonly to: readonly Point[];
-  readonly bands: Bands;
-}
+  readonly points: readonly Point[];
+  readonly #to: readonly Point[];
+  #bands: Bands | null = null;
+  #grid: Grid | null = null;
 
-export function edgesOf(rings: readonly Ring[]): Edges {
-  const from = rings.flat();
-  const to = rings.flatMap((ring) => ring.map((_, index) => ring[(index + 1) % ring.length]!));
-  const box = boundsOf(from);
-  const bands = new Bands(box.minY, box.maxY, from.length);
-  for (const [edge, { y }] of from.entries()) bands.add(edge, y, to[edge]!.y);
-  return { box, from, to, bands };
-}
-
-/** Even-odd rule; a point on an edge may fall either way. */
-export function isWithin({ from, to, bands }: Edges, { x, y }: Point): boolean {
-  let inside = false;
-  for (const edge of bands.at(y)) {
-    const [a, b] = [from[edge]!, to[edge]!];
-    if (a.y > y !== b.y > y && x < a.x + ((y - a.y) / (b.y - a.y)) * (b.x - a.x)) inside = !inside;
+  constructor(rings: readonly Ring[]) {
+    this.points = rings.flat();
+    this.#to = rings.flatMap((ring) => ring.map((_, index) => ring[(index + 1) % ring.length]!));
+    this.box = boundsOf(this.points);
   }
-  return inside;
-}
 
-/** Whether an edge of the ring goes through one of these; those that only touch do not. */
-export function isCrossed({ from, to, bands }: Edges, ring: Ring): boolean {
-  const { minX, minY, maxX, maxY } = boundsOf(ring);
-  return bands.some(minY, maxY, (edge) => {
-    const [a, b] = [from[edge]!, to[edge]!];
-    if (Math.min(a.x, b.x) > maxX || Math.max(a.x, b.x) < minX) return false;
-    if (Math.min(a.y, b.y) > maxY || Math.max(a.y, b.y) < minY) return false;
+  /** Even-odd rule; a point on an edge may fall either way. */
+  isAround({ x, y }: Point): boolean {
+    const bands = (this.#bands ??= this.#inBands());
+    let inside = false;
+    for (const edge of bands.at(y)) {
+      const [a, b] = [this.points[edge]!, this.#to[edge]!];
+      if (a.y > y !== b.y > y && x < a.x + ((y - a.y) / (b.y - a.y)) * (b.x - a.x))
+        inside = !inside;
+    }
+    return inside;
+  }
+
+  /** Whether an edge of the ring goes through one of these; those that only touch do not. */
+  isCrossedBy(ring: Ring): boolean {
+    const grid = (this.#grid ??= this.#inGrid());
     return ring.some((c, index) => {
       const d = ring[(index + 1) % ring.length]!;
-      return parts(a, b, c, d) && parts(c, d, a, b);
+      return grid.some([c, d], (edge) => {
+        const [a, b] = [this.points[edge]!, this.#to[edge]!];
+        return parts(a, b, c, d) && parts(c, d, a, b);
+      });
     });
-  });
-}
+  }
 
-/** Whether a point lies on an edge. */
-export function isOnEdge(
-  { from, to, bands }: Edges,
-  { x, y }: Point,
-  toleranceMm: number,
-): boolean {
-  return bands.some(y - toleranceMm, y + toleranceMm, (edge) => {
-    const [a, b] = [from[edge]!, to[edge]!];
-    const [dx, dy, px, py] = [b.x - a.x, b.y - a.y, x - a.x, y - a.y];
-    const square = dx * dx + dy * dy;
-    const along = square === 0 ? 0 : Math.min(1, Math.max(0, (px * dx + py * dy) / square));
-    return Math.hypot(px - along * dx, py - along * dy) <= toleranceMm;
-  });
+  /** Whether a point lies on an edge. */
+  touches({ x, y }: Point, toleranceMm: number): boolean {
+    const grid = (this.#grid ??= this.#inGrid());
+    const around = [-toleranceMm, toleranceMm].flatMap((far) => [
+      { x: x + far, y: y + far },
+      { x: x - far, y: y + far },
+    ]);
+    return grid.some(around, (edge) => {
+      const [a, b] = [this.points[edge]!, this.#to[edge]!];
+      const [dx, dy, px, py] = [b.x - a.x, b.y - a.y, x - a.x, y - a.y];
+      const square = dx * dx + dy * dy;
+      const along = square === 0 ? 0 : Math.min(1, Math.max(0, (px * dx + py * dy) / square));
+      return Math.hypot(px - along * dx, py - along * dy) <= toleranceMm;
+    });
+  }
+
+  #inBands(): Bands {
+    const bands = new Bands(this.box.minY, this.box.maxY, this.points.length);
+    for (const [edge, { y }] of this.points.entries()) bands.add(edge, y, this.#to[edge]!.y);
+    return bands;
+  }
+
+  #inGrid(): Grid {
+    const grid = new Grid(this.box, this.points.length);
+    for (const [edge, from] of this.points.entries()) grid.add(edge, from, this.#to[edge]!);
+    return grid;
+  }
 }
 
 /** Whether the line through a and b runs between c and d. */

@@ -1,7 +1,7 @@
 import { boundsOf } from "../geometry/ring.ts";
 import type { Box, Point, Region } from "../geometry/types.ts";
-import { Bands } from "./bands.ts";
 import { turning } from "./convex.ts";
+import { Grid } from "./grid.ts";
 
 /** How far a region may grow. */
 export interface GrowthLimit {
@@ -30,7 +30,7 @@ export class GrowingRegion {
   readonly #after: number[] = [];
   readonly #ring: number[] = [];
   readonly #count: number[] = [];
-  readonly #bands: Bands;
+  readonly #grid: Grid;
   readonly #next = new CostHeap();
   /** How often what can be changed at a point has been looked at anew. */
   readonly #look: number[] = [];
@@ -40,7 +40,7 @@ export class GrowingRegion {
     this.#box = box;
     const rings = [region.outer, ...region.holes];
     const points = rings.reduce((sum, { length }) => sum + length, 0);
-    this.#bands = new Bands(box.minY, box.maxY, points);
+    this.#grid = new Grid(box, points);
     for (const [number, ring] of rings.entries()) {
       const first = this.#x.length;
       this.#count.push(ring.length);
@@ -162,17 +162,15 @@ export class GrowingRegion {
   /** Whether a point or an edge of others comes into a triangle, or upon its rim. */
   #isInTheWay(triangle: Triangle, own: readonly number[]): boolean {
     const { minX, minY, maxX, maxY } = boundsOf(triangle);
-    return this.#bands.some(minY, maxY, (from) => {
+    const [x, y] = [this.#x, this.#y];
+    return this.#grid.some(triangle, (from) => {
       if (this.#ring[from] === -1) return false;
       const to = this.#after[from]!;
-      const [x1, y1, x2, y2] = [this.#x[from]!, this.#y[from]!, this.#x[to]!, this.#y[to]!];
-      if (Math.min(x1, x2) > maxX || Math.max(x1, x2) < minX) return false;
-      if (Math.min(y1, y2) > maxY || Math.max(y1, y2) < minY) return false;
+      if (x[from]! > maxX ? x[to]! > maxX : x[from]! < minX && x[to]! < minX) return false;
+      if (y[from]! > maxY ? y[to]! > maxY : y[from]! < minY && y[to]! < minY) return false;
       const [ownFrom, ownTo] = [own.includes(from), own.includes(to)];
-      const [p, q] = [
-        { x: x1, y: y1 },
-        { x: x2, y: y2 },
-      ];
+      if (ownFrom && ownTo) return false;
+      const [p, q] = [this.#at(from), this.#at(to)];
       if (!ownFrom && isInTriangle(p, triangle)) return true;
       if (!ownTo && isInTriangle(q, triangle)) return true;
       // It may cut off the new corner without ending inside.
@@ -181,7 +179,7 @@ export class GrowingRegion {
   }
 
   #addEdge(from: number): void {
-    this.#bands.add(from, this.#y[from]!, this.#y[this.#after[from]!]!);
+    this.#grid.add(from, this.#at(from), this.#at(this.#after[from]!));
   }
 
   #at(point: number): Point {

@@ -1,7 +1,7 @@
 import { boundsOf, ringArea } from "../geometry/ring.ts";
 import type { Region, Ring } from "../geometry/types.ts";
 import { convexHull, crossItself, leastWidth, type Convex } from "./convex.ts";
-import { edgesOf, isCrossed, isWithin, type Edges } from "./edges.ts";
+import { Edges } from "./edges.ts";
 import type { NestPiece } from "./types.ts";
 
 /** What can be said of a piece in no time. */
@@ -17,7 +17,7 @@ export interface Outline {
 
 export function outlineOf(piece: NestPiece): Outline {
   const { outer, holes } = piece.region;
-  const border = edgesOf([outer]);
+  const border = new Edges([outer]);
   const rings = holes.every((hole) => isInside(border, hole)) ? [outer] : [outer, ...holes];
   const outerAreaMm2 = Math.abs(ringArea(outer));
   const holesMm2 = holes.reduce((sum, hole) => sum + Math.abs(ringArea(hole)), 0);
@@ -53,10 +53,10 @@ export function openRegion({ outer, holes }: Region, smallest: Smallest): Region
     .filter(({ hole, areaMm2 }) => areaMm2 >= smallest.areaMm2 && canHold(hole, smallest))
     .sort((a, b) => b.areaMm2 - a.areaMm2);
   const open = sized.slice(0, MOST_HOLES).map(({ hole }) => hole);
-  const border = edgesOf([outer]);
+  const border = new Edges([outer]);
   if (open.some((hole) => !isInside(border, hole)) || crossItself([outer, ...open])) return null;
   // A hole that is filled counts as material: it must lie in nothing else.
-  const edges = open.length === 0 ? border : edgesOf([outer, ...open]);
+  const edges = open.length === 0 ? border : new Edges([outer, ...open]);
   const kept = new Set(open);
   const clear = holes.every((hole) => kept.has(hole) || isInside(edges, hole));
   return clear ? { outer, holes: open } : null;
@@ -65,7 +65,7 @@ export function openRegion({ outer, holes }: Region, smallest: Smallest): Region
 /** Even-odd rule, and no crossing. */
 function isInside(edges: Edges, hole: Ring): boolean {
   const first = hole[0];
-  return first === undefined || (isWithin(edges, first) && !isCrossed(edges, hole));
+  return first === undefined || (edges.isAround(first) && !edges.isCrossedBy(hole));
 }
 
 /** More are given up anyway: each makes several parts. */

@@ -3,7 +3,7 @@ import { poseRing } from "../geometry/pose.ts";
 import { boundsOf } from "../geometry/ring.ts";
 import type { Box, Point, Region } from "../geometry/types.ts";
 import { turning, type Convex } from "./convex.ts";
-import { edgesOf, isOnEdge, type Edges } from "./edges.ts";
+import { Edges } from "./edges.ts";
 import type { NestPiece } from "./types.ts";
 
 /** A way to lay a piece, not moved yet. */
@@ -25,14 +25,14 @@ export interface Turned {
 export function turnsOf(piece: NestPiece, hull: Convex, region: Region): readonly Turned[] {
   const angles = { any: anglesWorthTrying(hull), quarter: QUARTERS, half: HALVES, fixed: [0] };
   const turns: Turned[] = [];
-  const laid: Centred[] = [];
+  const laid: Edges[] = [];
   for (const { turnDeg, mirrored } of angles[piece.turn].flatMap((turnDeg) =>
     sides(turnDeg, piece),
   )) {
-    const centred = centredRegion(region, turnDeg, mirrored);
-    const tolerance = piece.flatteningMm + SAME_SHARE * extent(centred.edges.box);
-    if (laid.some((other) => same(centred, other, tolerance))) continue;
-    laid.push(centred);
+    const edges = centred(region, turnDeg, mirrored);
+    const tolerance = piece.flatteningMm + SAME_SHARE * extent(edges.box);
+    if (laid.some((other) => same(edges, other, tolerance))) continue;
+    laid.push(edges);
     turns.push({ number: turns.length, ...turnedAs(hull, turnDeg, mirrored) });
   }
   return turns;
@@ -116,20 +116,14 @@ function boxArea(hull: Convex, turnDeg: number): number {
   return (maxX - minX) * (maxY - minY);
 }
 
-/** Rings turned, with the middle of the outer one's area at 0,0. */
-interface Centred {
-  readonly points: readonly Point[];
-  readonly edges: Edges;
-}
-
-function centredRegion(region: Region, turnDeg: number, mirrored: boolean): Centred {
+/** The rings turned, with the middle of the outer one's area at 0,0. */
+function centred(region: Region, turnDeg: number, mirrored: boolean): Edges {
   const pose = { mirrored, turnDeg, xMm: 0, yMm: 0 };
   const rings = [region.outer, ...region.holes].map((ring) => poseRing(pose, ring));
   const middle = middleOf(rings[0]!);
-  const centred = rings.map((ring) =>
-    ring.map(({ x, y }) => ({ x: x - middle.x, y: y - middle.y })),
+  return new Edges(
+    rings.map((ring) => ring.map(({ x, y }) => ({ x: x - middle.x, y: y - middle.y }))),
   );
-  return { points: centred.flat(), edges: edgesOf(centred) };
 }
 
 function middleOf(ring: readonly Point[]): Point {
@@ -150,16 +144,15 @@ function extent({ minX, minY, maxX, maxY }: Box): number {
 }
 
 /** Whether every corner of each lies on an edge of the other. */
-function same(a: Centred, b: Centred, tolerance: number): boolean {
-  const [one, two] = [a.edges.box, b.edges.box];
+function same(a: Edges, b: Edges, tolerance: number): boolean {
   const apart = Math.max(
-    Math.abs(one.minX - two.minX),
-    Math.abs(one.minY - two.minY),
-    Math.abs(one.maxX - two.maxX),
-    Math.abs(one.maxY - two.maxY),
+    Math.abs(a.box.minX - b.box.minX),
+    Math.abs(a.box.minY - b.box.minY),
+    Math.abs(a.box.maxX - b.box.maxX),
+    Math.abs(a.box.maxY - b.box.maxY),
   );
   if (apart > 2 * tolerance) return false;
-  const liesOn = ({ points }: Centred, { edges }: Centred): boolean =>
-    points.every((point) => isOnEdge(edges, point, tolerance));
+  const liesOn = (one: Edges, other: Edges): boolean =>
+    one.points.every((point) => other.touches(point, tolerance));
   return liesOn(a, b) && liesOn(b, a);
 }
