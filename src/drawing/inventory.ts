@@ -2,6 +2,7 @@ import type { SourceText } from "../job/types.ts";
 import { inFile } from "../problem.ts";
 import type { Problem } from "../problem.ts";
 import { piecesFromLines } from "./assemble.ts";
+import type { DrawnLine } from "./drawn-line.ts";
 import { Drawings } from "./drawings.ts";
 import type { Drawing } from "./open-drawing.ts";
 import type { Outlined } from "./outlines.ts";
@@ -17,6 +18,11 @@ export interface DrawingFound {
 }
 
 export interface PieceFound {
+  /**
+   * Of the element or layer that holds just this piece. Null where it is the only piece, or where
+   * not all lines of the drawing lie in pieces that have a name.
+   */
+  readonly id: string | null;
   /** Whether it lies in a hole of another, as it seems while all lines count as cut. */
   readonly inside: boolean;
   readonly widthMm: number;
@@ -33,8 +39,10 @@ export function takeInventory(texts: readonly SourceText[]): readonly DrawingFou
     if (opened === null || opened.value === null)
       return { file: name, pieces: [], problems: opened?.problems ?? [] };
     const { value, problems } = drawings.pieces(opened.value, inFile(name));
-    const found = value?.pieces ?? closedPieces(drawings, opened.value);
-    const pieces = found.map(({ outline, box, holes }) => ({
+    const found = value?.pieces ?? closedPieces(linesOf(drawings, opened.value, null));
+    const ids = idsOf(drawings, opened.value, found);
+    const pieces = found.map(({ outline, box, holes }, index) => ({
+      id: ids[index] ?? null,
       inside: outline.depth > 0,
       widthMm: box.maxX - box.minX,
       heightMm: box.maxY - box.minY,
@@ -45,10 +53,44 @@ export function takeInventory(texts: readonly SourceText[]): readonly DrawingFou
   });
 }
 
-/** Where open lines stand in the way, which are scored in most drawings: without them. */
-function closedPieces(drawings: Drawings, drawing: Drawing): readonly Outlined[] {
-  const place = inFile(drawing.file);
-  const lines = drawings.lines(drawing, null, place).value?.lines ?? [];
+function linesOf(drawings: Drawings, drawing: Drawing, id: string | null): readonly DrawnLine[] {
+  return drawings.lines(drawing, id, inFile(drawing.file)).value?.lines ?? [];
+}
+
+/** Without the open lines, which are scored in most drawings and would stand in the way. */
+function closedPieces(lines: readonly DrawnLine[]): readonly Outlined[] {
   const closed = lines.filter(({ path }) => path.closed);
-  return piecesFromLines(closed, place).value?.pieces ?? [];
+  return piecesFromLines(closed, inFile("")).value?.pieces ?? [];
+}
+
+/** One for each piece, or none at all: by its outline a line finds its piece wherever it is filed. */
+function idsOf(
+  drawings: Drawings,
+  drawing: Drawing,
+  pieces: readonly Outlined[],
+): readonly string[] {
+  if (pieces.length < 2 || drawing.ids.length > MOST_IDS) return [];
+  const named = new Map<string, { readonly id: string; readonly lines: number }>();
+  for (const id of drawing.ids.filter((one) => !MADE_UP.test(one))) {
+    const lines = linesOf(drawings, drawing, id);
+    const [piece, second] = lines.length === 0 ? [] : closedPieces(lines);
+    if (piece === undefined || second !== undefined || named.has(likeness(piece))) continue;
+    named.set(likeness(piece), { id, lines: lines.length });
+  }
+  const own = pieces.flatMap((piece) => named.get(likeness(piece)) ?? []);
+  const lines = own.reduce((sum, one) => sum + one.lines, 0);
+  const isComplete = own.length === pieces.length && new Set(own).size === own.length;
+  return isComplete && lines === linesOf(drawings, drawing, null).length
+    ? own.map(({ id }) => id)
+    : [];
+}
+
+/** A drawing of more is a map of something, and would be read as often. */
+const MOST_IDS = 500;
+/** Ids that a drawing program counts up, and the layer that every DXF has. */
+const MADE_UP =
+  /^(?:path|rect|circle|ellipse|poly(?:gon|line)|line|text|use|image|g|group|svg|layer)?[-_ ]?\d+(?:[-_.]\d+)*$/i;
+
+function likeness({ box: { minX, minY, maxX, maxY }, holes }: Outlined): string {
+  return [minX, minY, maxX, maxY, holes.length].map((value) => value.toFixed(2)).join();
 }

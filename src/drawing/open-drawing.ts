@@ -11,6 +11,8 @@ export interface Drawing {
   readonly file: string;
   /** Whether an element has this id, or a layer this name. */
   readonly has: (id: string) => boolean;
+  /** Ids of its elements, or its layers, in the order of the file. */
+  readonly ids: readonly string[];
   /**
    * In mm, y up, each line with its operation.
    * @param id of an element or name of a layer; null for the whole drawing.
@@ -34,8 +36,9 @@ function openSvg(file: string, text: string): Checked<Drawing> {
   const { value: svg, problems } = readSvg(file, text);
   if (svg === null) return { value: null, problems };
   const has = (id: string): boolean => svg.index.byId.has(id);
+  const ids = [...svg.index.byId.keys()];
   return checked(
-    { file, has, lines: (id, rules, cell) => drawnLines(svg, id, rules, cell) },
+    { file, has, ids, lines: (id, rules, cell) => drawnLines(svg, id, rules, cell) },
     problems,
   );
 }
@@ -44,8 +47,9 @@ function openDxf(file: string, text: string): Checked<Drawing> {
   const { value: dxf, problems } = readDxf(file, text);
   if (dxf === null) return { value: null, problems };
   const has = (id: string): boolean => dxf.layers.has(nameKey(id));
+  const ids = [...dxf.layers.values()].map(({ name }) => name);
   return checked(
-    { file, has, lines: (id, rules, cell) => dxfLines(dxf, id, rules, cell) },
+    { file, has, ids, lines: (id, rules, cell) => dxfLines(dxf, id, rules, cell) },
     problems,
   );
 }

@@ -2,7 +2,6 @@ import { rm, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { errorAt, inFile } from "../problem.ts";
 import type { Problem } from "../problem.ts";
-import { isThere } from "./is-there.ts";
 import { systemCode, systemProblem } from "./system-problem.ts";
 import type { OutputFile } from "./write.ts";
 
@@ -11,9 +10,6 @@ export async function createFiles(
   folder: string,
   files: readonly OutputFile[],
 ): Promise<readonly Problem[]> {
-  const there = await Promise.all(files.map(async ({ name }) => isThere(join(folder, name))));
-  const taken = files.filter((_, index) => there[index]);
-  if (taken.length > 0) return taken.map(({ name }) => alreadyThere(name));
   const made: string[] = [];
   for (const { name, content } of files) {
     const path = join(folder, name);
@@ -22,6 +18,8 @@ export async function createFiles(
       await writeFile(path, content, { flag: "wx" });
       made.push(path);
     } catch (error) {
+      // What was not there before and could only be begun.
+      if (systemCode(error) !== "EEXIST") made.push(path);
       // oxlint-disable-next-line no-await-in-loop -- the loop ends here
       await Promise.all(made.map(async (one) => rm(one, { force: true })));
       return [systemCode(error) === "EEXIST" ? alreadyThere(name) : systemProblem(path, error)];
@@ -30,7 +28,7 @@ export async function createFiles(
   return [];
 }
 
-function alreadyThere(name: string): Problem {
+export function alreadyThere(name: string): Problem {
   return errorAt(inFile(name), {
     code: "already-there",
     found: name,

@@ -5,7 +5,7 @@ import { fileURLToPath } from "node:url";
 import { eitherOf, mendName, plainName } from "../names.ts";
 import { checked, errorAt, inFile, isWorkbook, warningAt } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
-import { isPartsList, LISTS } from "../job/file-names.ts";
+import { isPartsList, JOB_FILES, LISTS } from "../job/file-names.ts";
 import type { SourceText } from "../job/types.ts";
 import { decodeText } from "./decode.ts";
 import { findJobFolders } from "./find-jobs.ts";
@@ -62,6 +62,33 @@ export async function readTableFolder(path: string): Promise<Checked<readonly So
   if (listed.value && names.length === 0) return { value: null, problems: [notATableFolder(path)] };
   const { value, problems } = await readTexts(path, names, `${basename(resolve(path))}/`);
   return checked(value ?? [], [...listed.problems, ...problems]);
+}
+
+export interface DrawingFolder {
+  readonly texts: readonly SourceText[];
+  /** Parts lists and job files that are there already. */
+  readonly jobFiles: readonly string[];
+  /** Of drawings that could not be read: they do not stand in the way of the others. */
+  readonly unread: readonly Problem[];
+}
+
+/** The drawings of a folder, with those of the folders in it, whether or not it is a job. */
+export async function readDrawings(path: string): Promise<Checked<DrawingFolder>> {
+  const kind = await statOf(path);
+  if (!kind.value) return { value: null, problems: kind.problems };
+  if (!kind.value.isDirectory()) return { value: null, problems: [notAFolder(path)] };
+  const { names, problems } = await findFiles(path, "");
+  if (names.length > MOST_FILES) return { value: null, problems: [tooMany(path)] };
+  const jobFiles = names.filter((name) => isPartsList(name) || JOB_FILES.includes(plainName(name)));
+  const drawings = names.filter((name) => /\.(svg|dxf)$/i.test(name));
+  const texts: SourceText[] = [];
+  const unread = [...problems];
+  for (const name of drawings.toSorted(byName)) {
+    const read = await readText(join(path, name), name.normalize("NFC"));
+    if (read.value) texts.push(read.value);
+    unread.push(...read.problems);
+  }
+  return { value: { texts, jobFiles, unread }, problems: [] };
 }
 
 /** The price tables that come with the program; the same from `src` and from `dist`. */
@@ -226,6 +253,15 @@ function jobsBelow(path: string, jobs: readonly string[]): Problem {
     found: `a folder of ${jobs.length === 1 ? "one job" : `${jobs.length} jobs`}`,
     expected: "the folder of one job, with a parts.csv",
     mend: `Name ${eitherOf(jobs)}`,
+  });
+}
+
+function notAFolder(path: string): Problem {
+  return errorAt(inFile(path), {
+    code: "not-a-folder",
+    found: basename(path),
+    expected: "a folder of drawings",
+    mend: "Name the folder that the drawings are in",
   });
 }
 

@@ -113,6 +113,7 @@ function readParts(
 function noPartsList(texts: readonly SourceText[]): Problem {
   const names = texts.map(({ name }) => name).filter((name) => /^[^/]+\.csv$/i.test(name));
   const strangers = names.filter((name) => !LISTS.includes(plainName(name)));
+  const hasDrawings = texts.some(({ name }) => /\.(svg|dxf)$/i.test(name));
   return errorAt(
     { file: "parts.csv", line: null, column: null },
     {
@@ -123,7 +124,7 @@ function noPartsList(texts: readonly SourceText[]): Problem {
       mend:
         strangers.length === 1
           ? `Rename ${strangers[0]} to parts.csv if it is the parts list, or add a parts.csv`
-          : "Add a parts.csv to the job folder, or name a lone parts list",
+          : `${hasDrawings ? "Let init make one from the drawings, add" : "Add"} a parts.csv to the job folder, or name a lone parts list`,
     },
   );
 }

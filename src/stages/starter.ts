@@ -3,6 +3,7 @@ import { takeInventory } from "../drawing/inventory.ts";
 import type { DrawingFound, PieceFound } from "../drawing/inventory.ts";
 import type { SourceText } from "../job/types.ts";
 import { counted, plainName } from "../names.ts";
+import { errorAt, inFile } from "../problem.ts";
 import { trimmed } from "../units.ts";
 
 /** A job to begin with, made from a folder of drawings. */
@@ -28,13 +29,14 @@ export function starterFor(
   { material, thickness }: StarterSheet,
 ): Starter {
   const taken = new Set<string>();
-  const drawings = takeInventory(texts.toSorted(fromTop)).map((found) => ({
-    ...found,
-    parts: found.pieces.map((_, index) => partName(found, index, taken)),
-  }));
+  const drawings = takeInventory(texts.toSorted(fromTop)).map((found) => {
+    const named = isNameable(found.file) ? found : unnameable(found);
+    return { ...named, parts: named.pieces.map((_, index) => partName(named, index, taken)) };
+  });
   const rows = drawings.flatMap(({ file, pieces, parts }) =>
     pieces.map((piece, index) => {
-      const drawing = pieces.length === 1 ? file : `${file}#outline-${index + 1}`;
+      const one = piece.id ?? `outline-${index + 1}`;
+      const drawing = cellOf(pieces.length === 1 ? file : `${file}#${one}`);
       return [parts[index] ?? "", "1", material, thickness, drawing, "", "", noteOn(piece)];
     }),
   );
@@ -56,14 +58,41 @@ function depthOf({ name }: SourceText): number {
   return name.split("/").length;
 }
 
-/** The name of the file, with its folders or a number where another part has the same. */
+/** Whether the cell of a list leads to the file: a `#` ends its name there, and blanks are single. */
+function isNameable(file: string): boolean {
+  return !/[#\\\n\r\t]|\s{2}|^~|^[a-z]+:/i.test(file);
+}
+
+function unnameable({ file, problems }: DrawingFound): DrawingFound {
+  const problem = errorAt(inFile(file), {
+    code: "drawing-name",
+    found: file,
+    expected: "a name without #, \\ and runs of blanks, so that a parts list can name it",
+    mend: "Rename the drawing, and add a row for it",
+  });
+  return { file, pieces: [], problems: [...problems, problem] };
+}
+
+/** A name that a spreadsheet would take for a formula is written as a path. */
+function cellOf(drawing: string): string {
+  return /^[\w]/.test(drawing) ? drawing : `./${drawing}`;
+}
+
+/**
+ * The id of the piece, or the name of the file with its number; with the file and its folders where
+ * another part has the same.
+ */
 function partName({ file, pieces }: DrawingFound, index: number, taken: Set<string>): string {
   const path = file.replace(/\.[a-z]+$/i, "").split("/");
-  const number = pieces.length === 1 ? "" : `-${index + 1}`;
-  const names = path.map((_, above) => `${path.slice(-1 - above).join("-")}${number}`);
-  let name = names.find((one) => !taken.has(plainName(one))) ?? "";
+  const id = pieces[index]?.id ?? null;
+  const number = pieces.length === 1 ? "" : `-${id ?? index + 1}`;
+  const ofFile = path.map((_, above) => `${path.slice(-1 - above).join("-")}${number}`);
+  const names = [...(id === null ? [] : [id]), ...ofFile].map((one) =>
+    one.replace(/^[=+\-@\s]+/, ""),
+  );
+  let name = names.find((one) => one !== "" && !taken.has(plainName(one))) ?? "";
   for (let again = 2; name === ""; again++) {
-    const next = `${names[0] ?? ""}-${again}`;
+    const next = `${names[0] || "part"}-${again}`;
     if (!taken.has(plainName(next))) name = next;
   }
   taken.add(plainName(name));

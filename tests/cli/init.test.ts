@@ -1,7 +1,8 @@
-import { readFile } from "node:fs/promises";
+import { chmod, readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { parse } from "csv-parse/sync";
 import { describe, expect, it } from "vitest";
+import { dxf, rectangle } from "../drawing/dxf/dxf-text.ts";
 import { page } from "../drawing/reading.ts";
 import { contents, folder } from "../files/folder.ts";
 import { ran } from "./shell.ts";
@@ -10,7 +11,7 @@ const PLATE = page(`<rect width="120" height="80"/><circle cx="20" cy="20" r="2.
 const TWO = page(`<rect width="50" height="40"/><rect x="60" width="30" height="30"/>
 <path d="M5 5h20" stroke="red" fill="none"/>`);
 
-async function drawings(more: Readonly<Record<string, string>> = {}): Promise<string> {
+async function drawings(more: Readonly<Record<string, string | Uint8Array>> = {}): Promise<string> {
   return folder({
     "stand/plate.svg": PLATE,
     "stand/old/plate.svg": PLATE,
@@ -19,8 +20,8 @@ async function drawings(more: Readonly<Record<string, string>> = {}): Promise<st
   });
 }
 
-async function rowsOf(dir: string): Promise<readonly Record<string, string>[]> {
-  const text = await readFile(join(dir, "stand/parts.csv"), "utf8");
+async function rowsOf(dir: string, job = "stand"): Promise<readonly Record<string, string>[]> {
+  const text = await readFile(join(dir, job, "parts.csv"), "utf8");
   return parse(text, { columns: true });
 }
 
@@ -76,6 +77,140 @@ describe("init", () => {
     expect(thick.err).toContain("no sheet of MDF is 4 mm thick: take 3 mm, 6 mm or 9 mm");
     expect((await ran(["init", join(dir, "empty")])).err).toContain("a folder with .svg or .dxf");
     expect(Object.keys(await contents(dir))).not.toContain("stand/parts.csv");
+  });
+
+  it("names pieces by the ids that the drawing gives them, where all lines have one", async () => {
+    const holed = `<rect width="50" height="40"/><circle cx="9" cy="9" r="2"/>`;
+    const dir = await folder({
+      "job/a.svg": page(`<g id="cap">${holed}</g><rect id="foot" x="60" width="30" height="30"/>`),
+      "job/b.svg": page(`${holed}<rect id="foot" x="60" width="30" height="30"/>`),
+      "job/c.svg": page(`<g id="g12">${holed}</g><rect id="foot" x="60" width="30" height="30"/>`),
+      "job/d.svg": page(
+        `<g id="cap">${holed}</g><g id="feet"><rect x="60" width="30" height="30"/><rect x="100" width="30" height="30"/></g>`,
+      ),
+      "job/e.dxf": dxf(rectangle(0, 0, 40, 30, "TOP") + rectangle(50, 0, 40, 30, "BASE")),
+      "job/g.dxf": dxf(rectangle(0, 0, 40, 30, "Foot") + rectangle(50, 0, 40, 30, "Lid")),
+      "job/f.dxf": dxf(rectangle(0, 0, 40, 30) + rectangle(50, 0, 40, 30)),
+    });
+    const made = await ran(["init", join(dir, "job"), "--material", "MDF", "--thickness", "3"]);
+    expect(made).toMatchObject({ exit: 0, err: "" });
+    const rows = await rowsOf(dir, "job");
+    expect(rows.map(({ part, drawing }) => `${part} ${drawing}`)).toEqual([
+      "cap a.svg#cap",
+      "foot a.svg#foot",
+      "b-1 b.svg#outline-1",
+      "b-2 b.svg#outline-2",
+      "c-1 c.svg#outline-1",
+      "c-2 c.svg#outline-2",
+      "d-1 d.svg#outline-1",
+      "d-2 d.svg#outline-2",
+      "d-3 d.svg#outline-3",
+      "TOP e.dxf#TOP",
+      "BASE e.dxf#BASE",
+      "f-1 f.dxf#outline-1",
+      "f-2 f.dxf#outline-2",
+      "g-Foot g.dxf#Foot",
+      "Lid g.dxf#Lid",
+    ]);
+    expect(await ran(["check", join(dir, "job")])).toMatchObject({ exit: 0 });
+  });
+
+  it("writes what check reads, whatever the drawings are called", async () => {
+    const names = [
+      "=1+1",
+      "@home",
+      "-a, b",
+      'say "hi"',
+      "Größe 2",
+      "sub/Größe 2",
+      "sub/größe 2",
+      "=",
+      "plate",
+    ];
+    const files = names.map((name) => [`my job/${name}.svg`, PLATE] as const);
+    const dir = await folder(Object.fromEntries(files));
+    const sheet = ["--material", "MDF", "--thickness", "3"];
+    const made = await ran(["init", join(dir, "my job"), ...sheet]);
+    expect(made.out).toContain(`  tallywright check '${join(dir, "my job")}'`);
+    const rows = await rowsOf(dir, "my job");
+    expect(rows.map(({ part }) => part)).toEqual([
+      "a, b",
+      "part-2",
+      "1+1",
+      "home",
+      "Größe 2",
+      "plate",
+      'say "hi"',
+      "sub-Größe 2",
+      "größe 2-2",
+    ]);
+    const { exit, out } = await ran(["check", join(dir, "my job")]);
+    expect([exit, out]).toEqual([0, "0 errors, 0 warnings.\n"]);
+  });
+
+  it("goes on past drawings that it can not use, and says which", async () => {
+    const dir = await drawings({
+      "stand/broken.svg": "<svg",
+      "stand/packed.svg": "\u001f\u008b",
+      "stand/latin.svg": Buffer.from("<svg>\xe4</svg>", "latin1"),
+      "stand/no#1.svg": PLATE,
+      "stand/two  blanks.svg": PLATE,
+    });
+    const made = await ran(["init", join(dir, "stand")]);
+    expect(made.exit).toBe(0);
+    for (const name of ["broken.svg", "packed.svg", "latin.svg", "no#1.svg", "two  blanks.svg"])
+      expect(made.err).toMatch(new RegExp(`^warning: ${name}`, "m"));
+    expect(made.err).toContain("Rename the drawing, and add a row for it");
+    expect(await rowsOf(dir)).toHaveLength(4);
+  });
+
+  it("takes no other job's files for new ones", async () => {
+    for (const name of ["parts.xlsx", "job.yml", "Parts.CSV"]) {
+      const dir = await drawings({ [`stand/${name}`]: "?" });
+      const before = await contents(dir);
+      const made = await ran(["init", join(dir, "stand")]);
+      expect(made.exit).toBe(3);
+      expect(made.err).toContain(`error: ${name}: read "${name}", expected a folder without it`);
+      expect(await contents(dir)).toEqual(before);
+    }
+  });
+
+  it("takes back the first file when the second can not be made", async () => {
+    const dir = await drawings({ "stand/job.yaml/note.txt": "a folder of that name" });
+    const before = await contents(dir);
+    const made = await ran(["init", join(dir, "stand")]);
+    expect(made.exit).toBe(3);
+    expect(made.err).toContain("error: job.yaml: ");
+    expect(await contents(dir)).toEqual(before);
+  });
+
+  it.skipIf(process.getuid?.() === 0)("says when the folder takes no files", async () => {
+    const dir = await drawings();
+    await chmod(join(dir, "stand"), 0o555);
+    const made = await ran(["init", join(dir, "stand")]);
+    await chmod(join(dir, "stand"), 0o755);
+    expect(made).toMatchObject({ exit: 3, out: "" });
+    expect(made.err).toContain('parts.csv: read "EACCES"');
+  });
+
+  it("says when there is nothing that it could list, and writes nothing", async () => {
+    const dir = await folder({ "a/broken.svg": "<svg", "b.svg": PLATE });
+    const none = await ran(["init", join(dir, "a"), "--json"]);
+    expect(none).toMatchObject({ exit: 3 });
+    expect(none.out).toContain("1 drawing without a piece");
+    expect((await ran(["init", join(dir, "b.svg")])).err).toContain(
+      "expected a folder of drawings",
+    );
+    expect((await ran(["init", join(dir, "c")])).err).toContain("a folder or file that is there");
+    expect(Object.keys(await contents(dir))).toEqual(["a/broken.svg", "b.svg"]);
+  });
+
+  it("lists hundreds of drawings", async () => {
+    const many = Array.from({ length: 400 }, (_, at) => [`job/part ${at}.svg`, PLATE] as const);
+    const dir = await folder(Object.fromEntries(many));
+    const made = await ran(["init", join(dir, "job")]);
+    expect(made.out).toContain("parts.csv with 400 parts, and job.yaml");
+    expect(new Set((await rowsOf(dir, "job")).map(({ part }) => part)).size).toBe(400);
   });
 
   it("answers in JSON", async () => {

@@ -1,6 +1,6 @@
 import { basename, resolve } from "node:path";
-import { createFiles } from "../../files/create.ts";
-import { builtInTables, readJobFolder, readTableFolder } from "../../files/read.ts";
+import { alreadyThere, createFiles } from "../../files/create.ts";
+import { builtInTables, readDrawings, readTableFolder } from "../../files/read.ts";
 import { stockFault } from "../../job/stocked.ts";
 import { readTables } from "../../job/tables.ts";
 import { counted } from "../../names.ts";
@@ -23,15 +23,16 @@ export async function init(
 ): Promise<ExitCode> {
   const wrong = await sheetFault(args);
   if (wrong !== null) throw new UsageError(wrong);
-  const folder = await readJobFolder(args.job);
+  const folder = await readDrawings(args.job);
   if (!folder.value) return refuse(folder.problems, args.json, shell);
-  const texts = folder.value.texts.filter(({ name }) => /\.(svg|dxf)$/i.test(name));
-  if (texts.length === 0)
-    return refuse([...folder.problems, noDrawings(args.job)], args.json, shell);
+  const { texts, jobFiles, unread } = folder.value;
+  if (jobFiles.length > 0) return refuse(jobFiles.map(alreadyThere), args.json, shell);
   const starter = starterFor(basename(resolve(args.job)), texts, args.sheet);
+  const found = [...unread, ...starter.drawings.flatMap((drawing) => drawing.problems)];
+  if (starter.drawings.every(({ pieces }) => pieces.length === 0))
+    return refuse([...found, nothingFound(args.job, texts.length)], args.json, shell);
   const problems = await createFiles(args.job, starter.files);
   if (problems.length > 0) return refuse(problems, args.json, shell);
-  const found = [...folder.problems, ...starter.drawings.flatMap((drawing) => drawing.problems)];
   sayProblems(
     found.map((problem) => ({ ...problem, severity: "warning" })),
     shell,
@@ -64,7 +65,7 @@ function starterText({ drawings }: Starter, { job, sheet }: Parameters<typeof in
     "",
     `Written in ${job}: parts.csv with ${counted(parts.length, "part")}, and job.yaml.`,
     `Next: fill in ${open.join(", ")} in parts.csv, say in job.yaml which lines are not cut, then`,
-    `  tallywright check ${job}`,
+    `  tallywright check ${asTyped(job)}`,
     "",
   ].join("\n");
 }
@@ -82,11 +83,16 @@ function drawingText({ file, pieces, parts, problems }: Starter["drawings"][numb
   ].join("\n");
 }
 
-function noDrawings(folder: string): Problem {
+/** As a word of a command line: in quotes where it is not plain. */
+function asTyped(path: string): string {
+  return /^[\w./-]+$/.test(path) ? path : `'${path.replaceAll("'", `'\\''`)}'`;
+}
+
+function nothingFound(folder: string, drawings: number): Problem {
   return errorAt(inFile(folder), {
     code: "no-drawings",
-    found: "",
-    expected: "a folder with .svg or .dxf drawings",
+    found: drawings === 0 ? "" : `${counted(drawings, "drawing")} without a piece`,
+    expected: "a folder with .svg or .dxf drawings of parts",
     mend: "Put the drawings into the folder, or write a parts.csv of shapes yourself",
   });
 }
