@@ -19,6 +19,8 @@ type Options = (parser: Argv) => Argv;
 interface Command {
   readonly usage: string;
   readonly what: string;
+  /** What the word after it leads to, where it is no job yet. */
+  readonly job?: string;
   /** Words after the name. */
   readonly example: string;
   /** What else there is to know, before the exit codes. */
@@ -36,11 +38,13 @@ which one holds.`;
 const CTRL_C = `Ctrl-C ends the search and goes on with the best nest so far; a second
 one ends at once and writes nothing.`;
 
-const NEVER = "Nothing that exists is replaced. Other folders inside are read too.";
+const NEVER = `Folders inside it are read too. Nothing that exists is replaced: a folder that
+is a job already is left alone.`;
 
 const COMMANDS: readonly Command[] = [
   {
     usage: "init <job>",
+    job: "Folder with the drawings, which becomes that of the job",
     what: "Make a parts list and a job file to begin with, from a folder of drawings",
     example: "my-drawings --material 'acrylic cast' --thickness 3mm",
     more: [NEVER],
@@ -187,11 +191,11 @@ const EXITS = `Exit: 0 done, 1 fault of ours, 2 wrong usage, 3 input has errors,
 4 no feasible plan; by signal when interrupted.`;
 const EPILOGUE = `JOB is a folder with a parts.csv or parts.xlsx, or a lone parts list.\n${EXITS}`;
 
-function described({ usage, example, more, options }: Command, parser: Argv): Argv {
+function described({ usage, job, example, more, options }: Command, parser: Argv): Argv {
   const [name = "", , figure] = usage.split(" ");
   const withJob = parser.positional("job", {
     type: "string",
-    describe: "Folder with a parts.csv or parts.xlsx, or a lone list",
+    describe: job ?? "Folder with a parts.csv or parts.xlsx, or a lone list",
   });
   const withWords =
     figure === undefined
