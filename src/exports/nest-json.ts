@@ -17,7 +17,7 @@ export interface NestJson {
     /** Area of the pieces over area of the sheets, 0 to 1. */
     readonly utilisation: number;
     readonly sheetCost: number;
-    /** No set of the sheets on offer can cost less. */
+    /** No set of the sheets on offer that takes every copy, also those unplaced, can cost less. */
     readonly costBound: number;
     /** Only when some material came from a roll: the length used of all rolls. */
     readonly rollLengthMm?: number;

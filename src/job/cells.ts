@@ -34,7 +34,6 @@ export const text: CellKind<string> = {
 export const name: CellKind<string> = { ...text, expected: "a name" };
 
 export const positive = positiveUpTo(MOST.counted);
-export const notNegative = notNegativeUpTo(MOST.counted);
 /** Of which something must remain. */
 export const share: CellKind<number> = {
   ...percentUpTo(100),

@@ -1,4 +1,7 @@
+import { errorAt } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
+import { sameText } from "../names.ts";
+import { lengthText, sameThickness, stockName } from "../units.ts";
 import { choice, day, length, lengthUpTo, text, wholeUpTo } from "./cells.ts";
 import { MOST } from "./limits.ts";
 import { SETTING_KINDS } from "./setting-kinds.ts";
@@ -95,7 +98,7 @@ export function readJobFile(source: SourceText): JobFileRead {
     settings: readPrice(yaml, fields.get("price")),
     notes: readNotes(yaml, fields.get("notes")),
   };
-  return { file, problems: yaml.sorted() };
+  return { file, problems: [...yaml.sorted(), ...measuredTwice(file.measured)] };
 }
 
 function readLineRules(yaml: YamlReader, entry: YamlEntry | undefined): readonly LineRule[] {
@@ -129,6 +132,25 @@ function readMeasured(yaml: YamlReader, entry: YamlEntry | undefined): readonly 
     const measuredMm = yaml.needed(field("measured"), THICKNESS, MEASURED_MEND);
     if (material === null || thicknessMm === null || measuredMm === null) return [];
     return [{ material, thicknessMm, measuredMm, place: item.place }];
+  });
+}
+
+/** Two readings of one sheet: which one holds is not for us to guess. */
+function measuredTwice(measured: readonly MeasuredSheet[]): readonly Problem[] {
+  return measured.flatMap((sheet, index) => {
+    const twin = measured
+      .slice(0, index)
+      .find(
+        ({ material, thicknessMm }) =>
+          sameText(material, sheet.material) && sameThickness(thicknessMm, sheet.thicknessMm),
+      );
+    if (twin === undefined) return [];
+    return errorAt(sheet.place, {
+      code: "measured-twice",
+      found: `${stockName(sheet)} ${lengthText(sheet.measuredMm)}`,
+      expected: `one measure of it; line ${twin.place.line ?? 0} says ${lengthText(twin.measuredMm)}`,
+      mend: "Delete the one that does not hold any more",
+    });
   });
 }
 

@@ -122,7 +122,25 @@ export function readHandWork(
     place,
   }));
   const silent = rows.length === 0 && problems.length === 0;
-  return { uses, named, problems: [...problems, ...faults, ...(silent ? [noTask(source)] : [])] };
+  const wrong = [...faults, ...uses.flatMap((use) => contradicted(use, uses))];
+  return { uses, named, problems: [...problems, ...wrong, ...(silent ? [noTask(source)] : [])] };
+}
+
+/** Left out by one row and counted by another: what is meant is money. */
+function contradicted(use: HandWorkUse, uses: readonly HandWorkUse[]): readonly Problem[] {
+  const twin = uses.find(
+    ({ task, part, quantity }) =>
+      quantity > 0 && plainName(task) === plainName(use.task) && part === use.part,
+  );
+  if (use.quantity > 0 || twin === undefined) return [];
+  return [
+    errorAt(inColumn(use.place, "qty"), {
+      code: "task-contradicted",
+      found: "0",
+      expected: `no other row that counts ${use.task}${use.part === null ? "" : ` for ${use.part}`}; line ${twin.place.line ?? 0} does`,
+      mend: "Delete one of the two rows",
+    }),
+  ];
 }
 
 function spelled(part: string | null, names: readonly string[]): string | null {

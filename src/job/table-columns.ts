@@ -147,7 +147,7 @@ export const TASK_COLUMNS = {
   likely: required("minutes", minutes),
   high: optional("minutes_high", minutes, null),
   rate: required("rate", name),
-  usual: optional("usual", choice(["no", "always", "painted"]), "no" as const),
+  usual: optional("usual", choice(["no", "always", "painted", "lengths"]), "no" as const),
   hazard: HAZARD,
   section: required("section", choice(QUOTE_SECTIONS)),
   onQuote: optional("on_quote", text, ""),

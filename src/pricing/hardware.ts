@@ -159,7 +159,8 @@ function addHoles(
 ): string {
   const wanted = holesMeant(use, geometry);
   const size = use.holeDiameterMm === null ? "round" : lengthText(use.holeDiameterMm);
-  const what = `holes of ${size} in the drawing`;
+  const drawn = part.form.kind === "drawing" ? "in the drawing" : "of the shape";
+  const what = `holes of ${size} ${drawn}`;
   sheet.given(`${id}.each`, `${part.name}, ${size} holes in one copy`, "pcs", wanted.length, {
     kind: "measured",
     place: geometry.place,

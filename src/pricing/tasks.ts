@@ -19,14 +19,26 @@ export interface Doing {
 export function tasksOf({ job, tables }: { job: Job; tables: Tables }): readonly Doing[] {
   const listed = job.handWork.flatMap((use) => {
     const task = tables.tasks.find(({ id }) => id === use.task);
-    const parts = job.parts.filter(({ name }) => use.part === null || name === use.part);
-    return task && use.quantity > 0 ? [{ task, use, parts }] : [];
+    const parts = partsMeant(use, job);
+    return task && use.quantity > 0 && parts.length > 0 ? [{ task, use, parts }] : [];
   });
-  const painted = job.parts.some(isPainted);
+  const holds: Readonly<Record<TaskRow["usual"], boolean>> = {
+    no: false,
+    always: true,
+    painted: job.parts.some(isPainted),
+    lengths: job.lengths.length > 0,
+  };
   const usual = tables.tasks
-    .filter((task) => task.usual === "always" || (task.usual === "painted" && painted))
+    .filter((task) => holds[task.usual])
     .flatMap((task) => asUsual(task, job));
   return [...listed, ...usual];
+}
+
+/** The part it names; else all that no other row names with the same task. */
+function partsMeant(use: HandWorkUse, { handWork, parts }: Job): readonly Part[] {
+  if (use.part !== null) return parts.filter(({ name }) => name === use.part);
+  const own = new Set(handWork.filter(({ task }) => task === use.task).map(({ part }) => part));
+  return parts.filter(({ name }) => !own.has(name));
 }
 
 export function isPainted({ finish }: Part): boolean {

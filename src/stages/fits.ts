@@ -1,7 +1,8 @@
 import { mayHold } from "../job/doubts.ts";
 import type { Doubts } from "../job/doubts.ts";
 import { takenBy } from "../nesting/too-large.ts";
-import type { NestPiece } from "../nesting/types.ts";
+import type { NestPiece, SheetChoice } from "../nesting/types.ts";
+import { lengthText } from "../units.ts";
 import { errorAt, inColumn, inFile } from "../problem.ts";
 import type { Problem } from "../problem.ts";
 import { choicesOf, chosenNest, piecesOf, sizeText, stockText } from "./nest.ts";
@@ -23,12 +24,13 @@ export function tooLargeParts(
     const unsure = mayHold(doubts, "sheets.csv", { material, "thickness mm": thicknessMm });
     if (unsure || rows.length === 0) return [];
     const wanted = piecesOf(group, pieces);
-    const taken = takenBy(wanted, choicesOf(group));
+    const choices = choicesOf(group);
+    const taken = takenBy(wanted, choices);
     const left = rows.map((_, size) => wanted.filter((__, piece) => taken[piece]?.[size] !== true));
     const everywhere = wanted.filter((_, piece) => taken[piece]?.every((fits) => !fits) === true);
     const fewest = left.toSorted((a, b) => copiesOf(a) - copiesOf(b))[0] ?? [];
     const over = everywhere.length > 0 ? everywhere : fewest;
-    const sizes = [...new Set(rows.map(sizeText))].join(", ");
+    const sizes = [...new Set(choices.map(offered))].join(", ");
     const reason =
       everywhere.length > 0
         ? `larger than ${sizes} less the margin in every allowed turn`
@@ -44,6 +46,12 @@ export function unplacedProblems(nested: readonly NestedGroup[]): readonly Probl
       doesNotFit(one.group, part, copies, reason),
     ),
   );
+}
+
+/** Of a roll only so much at a time as the bed takes. */
+function offered({ longestMm, ...choice }: SheetChoice): string {
+  const size = sizeText(choice);
+  return longestMm === null ? size : `${size}, ${lengthText(longestMm)} of it on the bed`;
 }
 
 function copiesOf(pieces: readonly NestPiece[]): number {

@@ -41,17 +41,23 @@ export function readInput(input: EstimateInput, need: Need): Reading {
     const refused = unsafe.some((one) => isSameRow(one, part.place));
     return geometry === null || refused ? [] : [{ part, geometry }];
   });
+  const unread = doubts.parts || whole.length < job.parts.length;
   const cut = cutParts(whole, job, tables, machine, doubts);
   return {
     read: { job, tables, machine, parts: cut.parts },
-    doubts: { ...doubts, parts: doubts.parts || whole.length < job.parts.length },
+    doubts: { ...doubts, parts: unread },
     problems: [
       ...unsafe,
       ...problems.filter((one) => !isAnswered(one, unsafe)),
-      ...drawn.problems,
+      ...(unread ? drawn.problems.filter(isNoIdleRule) : drawn.problems),
       ...unsaid(cut.problems, problems),
     ],
   };
+}
+
+/** A rule may be for a part that could not be read. */
+function isNoIdleRule({ code }: Problem): boolean {
+  return code !== "line-rule-idle";
 }
 
 /** Which lines of a drawing are cut is unknown while the rules for it are not read. */

@@ -46,7 +46,7 @@ export function readyToRun(input: EstimateInput, need: "time" | "quote"): Checke
     ...(machine === null ? [] : missingFeeds(groups, tables, machine, doubts)),
     ...unsaid(pricing, found.problems),
     ...tooLargeParts(groups, job.pieces, doubts),
-    ...slotProblems(read),
+    ...slotProblems(read, doubts),
   ];
   return machine === null
     ? { value: null, problems }

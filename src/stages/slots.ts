@@ -3,9 +3,10 @@ import { kerfFor } from "../fit/kerf.ts";
 import { slotFits } from "../fit/slot-check.ts";
 import type { SlotFit, SlottedPart, SlottingSheet } from "../fit/slot-check.ts";
 import { thicknessOf } from "../fit/thickness.ts";
+import type { Doubts } from "../job/doubts.ts";
 import type { MeasuredSheet } from "../job/types.ts";
 import { counted, sameText } from "../names.ts";
-import { warningAt } from "../problem.ts";
+import { errorAt, warningAt } from "../problem.ts";
 import type { Problem } from "../problem.ts";
 import { lengthText, sameThickness, stockName, trimmed } from "../units.ts";
 import type { ReadJob } from "./read.ts";
@@ -24,12 +25,14 @@ export function fitReport(read: ReadJob): FitReport {
 }
 
 /** Slots that a sheet would not sit in snugly, and measured sheets that no part is cut from. */
-export function slotProblems(read: ReadJob): readonly Problem[] {
+export function slotProblems(read: ReadJob, doubts: Doubts): readonly Problem[] {
+  const { measured } = read.job;
+  const stocks = stocksOf(read);
+  const idle = measured.filter((sheet) => !stocks.some((stock) => isMeasured(sheet, stock)));
   return [
     ...fitsOf(read).flatMap((fit) => wrongSlot(fit, read)),
-    ...read.job.measured.flatMap((sheet) =>
-      stocksOf(read).some((stock) => isMeasured(sheet, stock)) ? [] : [measuredNothing(sheet)],
-    ),
+    ...measured.flatMap((sheet) => strangeMeasure(sheet, read)),
+    ...(doubts.parts ? [] : idle.map(measuredNothing)),
   ];
 }
 
@@ -130,6 +133,28 @@ function wrongSlot(slot: SlotFit, { job, parts }: ReadJob): readonly Problem[] {
     }),
   ];
 }
+
+/** What no sheet of that name can be is a slip of a digit, and would hide every slot that is wrong. */
+function strangeMeasure(sheet: MeasuredSheet, { tables }: ReadJob): readonly Problem[] {
+  const { material, thicknessMm, measuredMm, place } = sheet;
+  const row = tables.fits.find((fit) => sameText(fit.material, material));
+  const reach = STRANGE_SHARE * thicknessMm;
+  const named = row === undefined ? null : thicknessOf(thicknessMm, null, row);
+  const low = Math.min(named?.lowMm ?? Infinity, thicknessMm - reach);
+  const high = Math.max(named?.highMm ?? 0, thicknessMm + reach);
+  if (measuredMm >= low && measuredMm <= high) return [];
+  return [
+    errorAt(place, {
+      code: "measured-strange",
+      found: lengthText(measuredMm),
+      expected: `a measure of ${stockName(sheet)}, ${trimmed(low, 2)} to ${trimmed(high, 2)} mm`,
+      mend: "Correct the number or its unit, or the thickness that it is a measure of",
+    }),
+  ];
+}
+
+/** Of the thickness; no standard allows more (ISO 7823-1 allows 23 % at 3 mm). */
+const STRANGE_SHARE = 0.25;
 
 function measuredNothing({ material, thicknessMm, place }: MeasuredSheet): Problem {
   return warningAt(place, {

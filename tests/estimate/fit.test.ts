@@ -89,8 +89,17 @@ describe("the slots of a job", () => {
     expect(moved.slots[0]?.drawMm).toBeCloseTo(3.93, 9);
   });
 
+  it("are not judged by a measure that no such sheet can have, nor by two of them", () => {
+    for (const slip of ["47.2 mm", "0.398 mm", "2.93 mm"]) {
+      const wrong = MEASURED.map((line) => line.replace("3.98 mm", slip));
+      expect(notes(job(wrong), "measured-strange")).toEqual([slip]);
+    }
+    const twice = [...MEASURED, ...MEASURED.slice(1).map((line) => line.replace("3.98", "4.1"))];
+    expect(notes(job(twice), "measured-twice")).toEqual(["Birch plywood 4 mm 4.1 mm"]);
+  });
+
   it("of a sheet that no part is cut from are told", () => {
-    const other = MEASURED.map((line) => line.replace("0.4 cm", "6 mm"));
+    const other = MEASURED.map((line) => line.replace("0.4 cm", "6 mm").replace("3.98", "5.9"));
     expect(notes(job(other), "measured-not-used")).toEqual(["Birch plywood 6 mm"]);
   });
 

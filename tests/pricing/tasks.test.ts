@@ -65,6 +65,31 @@ describe("tasks of a job", () => {
     expect(doings(["saw", "drill,sign"])).toEqual([`saw*: ${ALL}`, "drill*: sign", ...EVERY]);
   });
 
+  it("of one part are taken out of a row for all, also by 0 times", () => {
+    expect(doings(["deburr", "deburr,back,2"])).toEqual([
+      "deburr*: sign foot",
+      "deburr*: back",
+      ...less("deburr"),
+    ]);
+    expect(doings(["deburr", "deburr,back,0"])).toEqual(["deburr*: sign foot", ...less("deburr")]);
+  });
+
+  it("are not both left out and counted", () => {
+    expect(codes(["pack,,0", "pack,,1"])).toContain("task-contradicted");
+    expect(codes(["deburr,back,0", "deburr,back,2"])).toContain("task-contradicted");
+    expect(codes(["pack,,0"])).not.toContain("task-contradicted");
+  });
+
+  it("are usual with lengths to saw only where there are lengths", () => {
+    const sawing = USUAL.replace(/^(saw,.*),no,/m, "$1,lengths,");
+    const { tables, job: texts, ...rest } = job(null, sawing);
+    const lengths = sourceText("lengths.csv", "name,stock,length,qty\nrail,oak-strip,300,1");
+    const ids = (list: EstimateInput["job"]): readonly string[] =>
+      tasksOf(readInput({ ...rest, tables, job: list }, "quote").read).map(({ task }) => task.id);
+    expect(ids(texts)).not.toContain("saw");
+    expect(ids([...texts, lengths])).toContain("saw");
+  });
+
   it("are as listed where it lists a usual one", () => {
     expect(doings(["pack,,,20", "spray,,2"])).toEqual([
       `pack*: ${ALL}`,

@@ -2,7 +2,7 @@ import { compose } from "../../geometry/affine.ts";
 import type { Affine } from "../../geometry/affine.ts";
 import { errorAt, warningAt } from "../../problem.ts";
 import type { Fault, Place, Problem } from "../../problem.ts";
-import { lengthText } from "../../units.ts";
+import { lengthText, trimmed } from "../../units.ts";
 import { lengthMm, MM_PER_PX } from "./lengths.ts";
 import type { Frame } from "./lengths.ts";
 import { fitting, isFault, readAspect, readViewBox } from "./viewport.ts";
@@ -36,7 +36,10 @@ export function readPage(root: Element, place: Place): Page {
   const box = sound(readViewBox(root));
   const aspect = sound(readAspect(root)) ?? CENTRED;
   const size = pageSize(width?.mm ?? null, height?.mm ?? null, box);
-  const warnings = faults.length > 0 ? [] : sizeWarning([width, height], size);
+  const warnings =
+    faults.length > 0
+      ? []
+      : [...sizeWarning([width, height], size), ...proportionWarning(size, box, aspect)];
   return {
     toMm: mapping(size, box, aspect),
     frame: box ?? { width: size.width / MM_PER_PX, height: size.height / MM_PER_PX },
@@ -78,6 +81,25 @@ function mapping(size: Frame, box: ViewBox | null, aspect: Aspect): Affine {
       ? { a: MM_PER_PX, b: 0, c: 0, d: MM_PER_PX, e: 0, f: 0 }
       : fitting(size, box, aspect);
   return compose({ a: 1, b: 0, c: 0, d: -1, e: 0, f: size.height }, down);
+}
+
+/** More than rounding: then the drawing comes out smaller than either its page or its viewBox says. */
+const SAME_PROPORTION = 0.01;
+
+/** A page of other proportions than its viewBox is a slip in one of four numbers. */
+function proportionWarning(size: Frame, box: ViewBox | null, { fit }: Aspect): Fault[] {
+  if (box === null || fit === "none") return [];
+  const [scaleX, scaleY] = [size.width / box.width, size.height / box.height];
+  if (Math.abs(scaleX / scaleY - 1) <= SAME_PROPORTION) return [];
+  const scale = fit === "slice" ? Math.max(scaleX, scaleY) : Math.min(scaleX, scaleY);
+  return [
+    {
+      code: "svg-proportions",
+      found: `a page of ${trimmed(size.width, 2)} x ${lengthText(size.height)} with a viewBox of ${trimmed(box.width, 2)} x ${trimmed(box.height, 2)}`,
+      expected: `the same proportions; as it stands 1 unit of the drawing is ${trimmed(scale, 4)} mm both ways`,
+      mend: "Correct width, height or viewBox, and look at the sizes of the parts",
+    },
+  ];
 }
 
 /** Sizes that were guessed, or said without a unit, are said to the person. */

@@ -18,6 +18,10 @@ function on(aspect: string): number[] {
   return box(svg(`width="100mm" height="80mm" viewBox="0 0 50 80" ${aspect}`));
 }
 
+function warned(size: string): boolean {
+  return readSvgText(svg(size)).problems.some(({ code }) => code === "svg-proportions");
+}
+
 describe("the page", () => {
   it("takes every real unit at its size (CSS Values: 1in = 2.54cm = 96px = 72pt = 6pc)", () => {
     const sizes = { mm: 254, cm: 25.4, in: 10, px: 960, pt: 720, pc: 60 };
@@ -43,6 +47,14 @@ describe("the page", () => {
 
   it("subtracts the viewBox's corner", () => {
     expect(box(svg(`width="50mm" height="80mm" viewBox="5 -10 50 80"`))).toEqual([5, 10, 35, 50]);
+  });
+
+  it("warns of a page of other proportions than its viewBox, but not of rounding or of none", () => {
+    expect(warned(`width="300mm" height="130mm" viewBox="0 0 300 260"`)).toBe(true);
+    expect(warned(`width="210mm" height="297mm" viewBox="0 0 595 842"`)).toBe(false);
+    expect(warned(`width="100mm" viewBox="0 0 50 80"`)).toBe(false);
+    const stretched = `width="100mm" height="80mm" viewBox="0 0 50 80"`;
+    expect(warned(`${stretched} preserveAspectRatio="none"`)).toBe(false);
   });
 
   it("fits the viewBox by preserveAspectRatio", () => {
