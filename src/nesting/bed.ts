@@ -1,9 +1,7 @@
-import { poseRing } from "../geometry/pose.ts";
-import type { Box, Point } from "../geometry/types.ts";
-import type { Convex } from "./convex.ts";
+import type { Box } from "../geometry/types.ts";
 import { TOUCH_MM } from "./column.ts";
-import { convexSum, mirroredThroughOrigin } from "./convex-sum.ts";
 import { couplesOf, type Couple } from "./couples.ts";
+import type { GrownParts } from "./grown.ts";
 import { mostLength } from "./lengths.ts";
 import type { NoFitCache } from "./no-fit.ts";
 import type { Outline } from "./outline.ts";
@@ -15,10 +13,8 @@ import type { SheetChoice } from "./types.ts";
 export interface Variant extends Turned {
   /** Names the shape and the turn, the same on every size of sheet. */
   readonly index: number;
-  /** Convex parts grown by half the gap and the flattening; see {@link convexSum} for the order. */
-  readonly parts: readonly Float64Array[];
-  /** The same parts turned through the origin, as the moving side of a no-fit region. */
-  readonly reversed: readonly Float64Array[];
+  /** By half the gap and the flattening. */
+  readonly grown: GrownParts;
   /** Range of positions that keep it inside sheet and margin. */
   readonly room: Box;
   /** Of many parts: it only takes positions a whole number of steps from the left of its room. */
@@ -62,14 +58,16 @@ export function* bedOf(
   const singles: (readonly Way[])[] = [];
   const couples: (readonly Way[])[] = [];
   for (const [index, shape] of shapes.entries()) {
-    const variants = turnsThatFit(shape, choice).map((turned) => ({
-      ...variantOf(shape, turned, choice),
+    const variants = turnsThatFit(shape, choice).map((turned): Variant => ({
+      ...turned,
       index: index * MOST_TURNS + turned.number,
+      grown: cache.grownAs(index * MOST_TURNS + turned.number, shape, turned, choice.gapMm),
+      room: roomFor(shape, turned.box, choice)!,
       intricate: isIntricate(shape),
       stepMm,
     }));
     singles.push(variants.map(singleWay));
-    cache.meter.spend(variants.length * shape.parts.length);
+    cache.meter.spend(variants.length);
     yield;
     const found =
       shape.piece.copies < MANY_COPIES ? [] : yield* couplesOf(variants, choice.gapMm, cache);
@@ -159,22 +157,8 @@ function roomFor({ piece }: Pick<Shape, "piece">, box: Box, choice: SheetChoice)
   return { minX, minY, maxX: Math.max(minX, maxX), maxY: Math.max(minY, maxY) };
 }
 
-function variantOf(
-  shape: Shape,
-  turned: Turned,
-  choice: SheetChoice,
-): Omit<Variant, "index" | "intricate" | "stepMm"> {
-  const pose = { mirrored: turned.mirrored, turnDeg: turned.turnDeg, xMm: 0, yMm: 0 };
-  const circle = roundAbout(choice.gapMm / 2 + shape.piece.flatteningMm);
-  const parts = shape.parts.map((part) =>
-    convexSum(flatten(poseRing(pose, part)), flatten(circle)),
-  );
-  const room = roomFor(shape, turned.box, choice)!;
-  return { ...turned, parts, reversed: parts.map(mirroredThroughOrigin), room };
-}
-
 function singleWay(variant: Variant): Way {
-  return { ...variant, members: [{ variant, x: 0, y: 0, at: 0 }] };
+  return wayOf(variant, [{ variant, x: 0, y: 0, at: 0 }], variant);
 }
 
 /** One way, or none where the couple does not fit the sheet. */
@@ -189,24 +173,13 @@ function coupledWays(shape: Shape, couple: Couple, choice: SheetChoice): readonl
     { variant: first, x: 0, y: 0, at: at(first, 0) },
     { variant: second, x, y, at: at(second, x) },
   ];
-  return [{ ...first, members, box, room }];
+  return [wayOf(first, members, { box, room })];
 }
 
-/** Sides of the polygon that stands for a circle: 1 part in 50 too far out at its corners. */
-const ROUND_SIDES = 16;
-
-/** A polygon around a circle about 0,0, some of its sides along the axes, so that straight gaps are exact. */
-function roundAbout(radius: number): Convex {
-  if (radius === 0) return [{ x: 0, y: 0 }];
-  const half = Math.PI / ROUND_SIDES;
-  const reach = radius / Math.cos(half);
-  const eighth: Point[] = [{ x: radius, y: radius * Math.tan(half) }];
-  eighth.push({ x: reach * Math.cos(3 * half), y: reach * Math.sin(3 * half) });
-  const quarter = [...eighth, ...eighth.toReversed().map(({ x, y }) => ({ x: y, y: x }))];
-  const halfRound = [...quarter, ...quarter.map(({ x, y }) => ({ x: -y, y: x }))];
-  return [...halfRound, ...halfRound.map(({ x, y }) => ({ x: -x, y: -y }))];
-}
-
-function flatten(points: readonly Point[]): Float64Array {
-  return Float64Array.from(points.flatMap(({ x, y }) => [x, y]));
+function wayOf(
+  { upright, intricate, stepMm }: Variant,
+  members: readonly Member[],
+  { box, room }: Pick<Way, "box" | "room">,
+): Way {
+  return { members, box, room, upright, intricate, stepMm };
 }

@@ -13,8 +13,12 @@ export interface Column {
   count: number;
 }
 
-export function emptyColumn(x: number, at: number): Column {
-  return { x, at, spans: new Float64Array(8), count: 0 };
+export function emptyColumn(
+  x: number,
+  at: number,
+  spans: Float64Array = new Float64Array(8),
+): Column {
+  return { x, at, spans, count: 0 };
 }
 
 /** Lowest allowed height on a line, from `least` to `most`; NaN when there is none. */

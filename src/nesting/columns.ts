@@ -70,7 +70,7 @@ export function takenAtOnce({ way, taken }: Columns, placed: readonly Placed[]):
   let count = taken;
   for (; count < placed.length && polygons < MOST_AT_ONCE; count++)
     for (const { variant } of way.members)
-      polygons += placed[count]!.variant.parts.length * variant.parts.length;
+      polygons += placed[count]!.variant.grown.count * variant.grown.count;
   return count;
 }
 
@@ -132,11 +132,14 @@ function forbid(lines: readonly Column[], piece: Placed, way: Way, cache: NoFitC
     if (stepped) forbidSlices(lines, piece, member, way, cache);
     if (others.length === 0) continue;
     const noFit = cache.of(piece.variant, member.variant);
-    cache.meter.spend(noFit.starts.length);
+    cache.meter.spend(noFit.starts.length * POLYGON);
     for (let polygon = 0; polygon < noFit.starts.length - 1; polygon++)
       forbidPolygon(others, noFit, polygon, piece.x - member.x, piece.y - member.y);
   }
 }
+
+/** Drawing a polygon on the lines takes so much of the time of making it. */
+const POLYGON = 0.1;
 
 /** For lines a whole number of steps from the piece, where the no-fit region has been cut before. */
 function forbidSlices(

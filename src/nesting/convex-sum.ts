@@ -9,7 +9,17 @@
  */
 export function convexSum(a: Float64Array, b: Float64Array): Float64Array {
   const sum = new Float64Array(a.length + b.length);
-  let [i, j, used] = [2 * leftmost(a), 2 * leftmost(b), 0];
+  return sum.subarray(0, addConvexSum(fromLeftmost(a), fromLeftmost(b), sum, 0));
+}
+
+/** Writes the sum of two that begin with their leftmost points; returns where it ends. */
+export function addConvexSum(
+  a: Float64Array,
+  b: Float64Array,
+  sum: Float64Array,
+  start: number,
+): number {
+  let [i, j, used] = [0, 0, start];
   let [leftA, leftB] = [a.length, b.length];
   // The innermost loop of making no-fit regions: no remainders, no arrays.
   while (leftA > 0 || leftB > 0) {
@@ -37,15 +47,19 @@ export function convexSum(a: Float64Array, b: Float64Array): Float64Array {
       leftB -= 2;
     }
   }
-  return sum.subarray(0, used);
+  return used;
 }
 
 export function mirroredThroughOrigin(polygon: Float64Array): Float64Array {
-  const negative = polygon.map((coordinate) => -coordinate);
-  const start = 2 * leftmost(negative);
-  const ordered = new Float64Array(negative.length);
-  ordered.set(negative.subarray(start));
-  ordered.set(negative.subarray(0, start), negative.length - start);
+  return fromLeftmost(polygon.map((coordinate) => -coordinate));
+}
+
+function fromLeftmost(polygon: Float64Array): Float64Array {
+  const start = 2 * leftmost(polygon);
+  if (start === 0) return polygon;
+  const ordered = new Float64Array(polygon.length);
+  ordered.set(polygon.subarray(start));
+  ordered.set(polygon.subarray(0, start), polygon.length - start);
   return ordered;
 }
 

@@ -78,8 +78,8 @@ export function* nestPieces(
 
 /** An odd number that sets neighbouring seeds far apart. */
 const SEED_STRIDE = 0x9e3779b1;
-/** By the {@link Meter}, of all stocks together: one to five seconds. */
-const MOST_OF_FIRST_ROUND = 1_600_000;
+/** By the {@link Meter}, of all stocks together: about half a second. */
+const MOST_OF_FIRST_ROUND = 800_000;
 
 /** Units of progress that a pass over one size counts; 1 when there is nothing to nest. */
 export function copiesPerPass(pieces: readonly Pick<NestPiece, "copies">[]): number {

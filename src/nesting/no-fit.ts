@@ -1,9 +1,12 @@
 import type { Box } from "../geometry/types.ts";
 import type { Variant } from "./bed.ts";
 import { TOUCH_MM } from "./column.ts";
-import { convexSum } from "./convex-sum.ts";
+import { addConvexSum } from "./convex-sum.ts";
+import { GrownParts } from "./grown.ts";
 import { Meter } from "./meter.ts";
+import type { Shape } from "./shapes.ts";
 import { exchanged, slicesOf, type Slices } from "./slices.ts";
+import type { Turned } from "./turns.ts";
 
 /**
  * Where a moving piece may not lie for a placed one: the union of convex polygons, one for each pair
@@ -28,11 +31,23 @@ export interface NoFit extends Box {
 export class NoFitCache {
   #kept = new Map<number, NoFit>();
   #slices = new Map<number, Slices>();
+  readonly #grown = new Map<number, GrownParts>();
+  /** To work in. */
+  readonly #room: Float64Array[] = [];
   #numbers = 0;
   readonly meter: Meter;
 
   constructor(meter = new Meter()) {
     this.meter = meter;
+  }
+
+  /** A shape in one of its turns, known by the index of the variant, grown by half the gap. */
+  grownAs(index: number, { piece, parts }: Shape, turned: Turned, gapMm: number): GrownParts {
+    const known = this.#grown.get(index);
+    if (known !== undefined) return known;
+    const made = new GrownParts(parts, turned, gapMm / 2 + piece.flatteningMm);
+    this.#grown.set(index, made);
+    return made;
   }
 
   of(placed: Variant, moving: Variant): NoFit {
@@ -60,8 +75,9 @@ export class NoFitCache {
 
   #sliced(key: number, placed: Variant, moving: Variant): Slices {
     const noFit = this.#kept.get(key) ?? noFitOf(placed, moving);
-    this.meter.spend(SLICING * noFit.starts.length);
-    return slicesOf(noFit, placed, moving);
+    const made = slicesOf(noFit, placed, moving, this.#room);
+    this.meter.spend(noFit.starts.length * (1 + CUT * made.starts.length));
+    return made;
   }
 
   #count(numbers: number): void {
@@ -73,8 +89,8 @@ export class NoFitCache {
   }
 }
 
-/** Making a polygon and cutting it takes so many times as long as making it. */
-const SLICING = 3;
+/** A cut through a region takes so much of the time of making it. */
+const CUT = 0.03;
 
 function keyOf(placed: Variant, moving: Variant): number {
   return placed.index * MOST_VARIANTS + moving.index;
@@ -85,26 +101,33 @@ const MOST_VARIANTS = 2 ** 24;
 const MOST_NUMBERS = 2 ** 24;
 
 function noFitOf(placed: Variant, moving: Variant): NoFit {
-  const polygons = placed.parts.flatMap((part) =>
-    moving.reversed.map((other) => convexSum(part, other)),
-  );
-  const length = polygons.reduce((sum, polygon) => sum + polygon.length, 0);
-  const xy = new Float64Array(length);
-  const starts = new Int32Array(polygons.length + 1);
-  const boxes = new Float64Array(4 * polygons.length);
+  const [parts, others] = [placed.grown.parts, moving.grown.reversed];
+  const most = others.length * numbersIn(parts) + parts.length * numbersIn(others);
+  const xy = new Float64Array(most);
+  const count = parts.length * others.length;
+  const starts = new Int32Array(count + 1);
+  const boxes = new Float64Array(4 * count);
   const around = emptyBox();
   let at = 0;
-  for (const [index, polygon] of polygons.entries()) {
-    xy.set(polygon, at);
-    at += polygon.length;
-    starts[index + 1] = at / 2;
-    const box = emptyBox();
-    for (let i = 0; i < polygon.length; i += 2) include(box, polygon[i]!, polygon[i + 1]!);
-    boxes.set([box.minX, box.minY, box.maxX, box.maxY], 4 * index);
-    include(around, box.minX, box.minY);
-    include(around, box.maxX, box.maxY);
+  let index = 0;
+  for (const part of parts) {
+    for (const other of others) {
+      const start = at;
+      at = addConvexSum(part, other, xy, at);
+      const box = emptyBox();
+      for (let i = start; i < at; i += 2) include(box, xy[i]!, xy[i + 1]!);
+      boxes.set([box.minX, box.minY, box.maxX, box.maxY], 4 * index);
+      include(around, box.minX, box.minY);
+      include(around, box.maxX, box.maxY);
+      index++;
+      starts[index] = at / 2;
+    }
   }
-  return { xy, starts, boxes, ...around };
+  return { xy: xy.subarray(0, at), starts, boxes, ...around };
+}
+
+function numbersIn(polygons: readonly Float64Array[]): number {
+  return polygons.reduce((sum, polygon) => sum + polygon.length, 0);
 }
 
 function emptyBox(): WritableBox {

@@ -111,7 +111,7 @@ function bestPlace(
     const columns = columnsOf(sheet, way, cache);
     const { room, box } = way;
     const maxY = room.maxY - sheet.shortMm;
-    cache.meter.spend(columns.lines.length / LINES_PER_POLYGON);
+    cache.meter.spend(columns.lines.length * LINE);
     const endX = box.minX + end * (box.maxX - box.minX);
     const endY = box.minY + end * (box.maxY - box.minY);
     for (const line of columns.lines) {
@@ -127,8 +127,8 @@ function bestPlace(
   return best;
 }
 
-/** Looking for room on so many lines takes as long as making a polygon. */
-const LINES_PER_POLYGON = 20;
+/** Looking for room on a line takes so much of the time of making a polygon. */
+const LINE = 0.03;
 
 function columnsOf(sheet: OpenSheet, way: Way, cache: NoFitCache): Columns {
   const columns = sheet.columns.get(way) ?? emptyColumns(way);
@@ -156,8 +156,8 @@ const MOST_SLIDES = 12;
 /** Shorter slides are not worth going on for. */
 const LEAST_SLIDE_MM = 1e-4;
 
-/** Passing by so many polygons takes as long as making one. */
-const POLYGONS_PASSED = 20;
+/** Passing by a polygon takes so much of the time of making one. */
+const PASSED = 0.01;
 
 function slid(placed: readonly Placed[], place: Place, axis: Axis, cache: NoFitCache): number {
   const { way, x, y } = place;
@@ -165,7 +165,7 @@ function slid(placed: readonly Placed[], place: Place, axis: Axis, cache: NoFitC
   for (const piece of placed) {
     for (const member of way.members) {
       const noFit = cache.of(piece.variant, member.variant);
-      cache.meter.spend(noFit.starts.length / POLYGONS_PASSED);
+      cache.meter.spend(noFit.starts.length * PASSED);
       const [atX, atY] = [piece.x - member.x, piece.y - member.y];
       stop =
         axis === "x"

@@ -23,14 +23,14 @@ export function* shapesOf(
   for (const outline of outlines) {
     shapes.push(shapeOf(outline, smallest));
     const { outer, holes } = outline.piece.region;
-    meter.spend(POINT * holes.reduce((sum, hole) => sum + hole.length, outer.length));
+    meter.spend(POINT * outer.length + holes.reduce((sum, hole) => sum + hole.length, 0));
     yield;
   }
   return shapes;
 }
 
-/** Looking at a point takes as long as making so many polygons. */
-const POINT = 10;
+/** A point of the outer outline takes as long as making so many polygons; one of a hole as long as one. */
+const POINT = 20;
 
 function shapeOf(outline: Outline, smallest: Smallest): Shape {
   const { open, turns } = seenOf(outline, smallest);

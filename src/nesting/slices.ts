@@ -16,22 +16,31 @@ export interface Slices {
   readonly spans: Float64Array;
 }
 
-export function slicesOf(noFit: NoFit, placed: Variant, moving: Variant): Slices {
+/** @param room arrays to work in, kept for the next time: making them anew would take longer. */
+export function slicesOf(
+  noFit: NoFit,
+  placed: Variant,
+  moving: Variant,
+  room: Float64Array[],
+): Slices {
   const { stepMm } = moving;
   // The same on every sheet: the margin is in both.
   const offset = moving.room.minX - placed.room.minX;
   const first = Math.ceil((noFit.minX - offset) / stepMm);
   const last = Math.floor((noFit.maxX - offset) / stepMm);
   const lines = Array.from({ length: Math.max(0, last - first + 1) }, (_, index) =>
-    emptyColumn(offset + (first + index) * stepMm, first + index),
+    emptyColumn(offset + (first + index) * stepMm, first + index, room[index]),
   );
   for (let polygon = 0; polygon < noFit.starts.length - 1; polygon++)
     forbidPolygon(lines, noFit, polygon, 0, 0);
   const starts = new Int32Array(lines.length + 1);
-  for (const [index, { count }] of lines.entries()) starts[index + 1] = starts[index]! + count;
+  for (const [index, { count, spans }] of lines.entries()) {
+    starts[index + 1] = starts[index]! + count;
+    room[index] = spans;
+  }
   const spans = new Float64Array(2 * starts.at(-1)!);
   for (const [index, { spans: of, count }] of lines.entries())
-    spans.set(of.subarray(0, 2 * count), 2 * starts[index]!);
+    for (let at = 0; at < 2 * count; at++) spans[2 * starts[index]! + at] = of[at]!;
   return { first, starts, spans };
 }
 
