@@ -17,6 +17,7 @@ import type { NestPiece, SheetChoice } from "./types.ts";
 export function costBound(pieces: readonly NestPiece[], choices: readonly SheetChoice[]): Amount {
   const gapMm = Math.min(...choices.map((choice) => choice.gapMm));
   const smallestMm2 = Math.min(...pieces.map(({ region }) => Math.abs(ringArea(region.outer))));
+  const thinnestMm = Math.min(...pieces.map(({ region }) => leastWidth(convexHull(region.outer))));
   const demands = pieces
     .map((piece) => ({
       area: piece.copies * areaTaken(piece, gapMm, smallestMm2),
@@ -30,11 +31,12 @@ export function costBound(pieces: readonly NestPiece[], choices: readonly SheetC
     const cost = cheapestCover(
       choices.filter((_, i) => fits[i]!),
       area,
+      thinnestMm,
     );
     if (cost.gt(bound)) bound = cost;
   }
   const all = demands.reduce((sum, { area }) => sum + area, 0);
-  const cost = demands.length === 0 ? bound : cheapestCover(choices, all);
+  const cost = demands.length === 0 ? bound : cheapestCover(choices, all, thinnestMm);
   return cost.gt(bound) ? cost : bound;
 }
 
@@ -54,7 +56,8 @@ function areaTaken({ region }: NestPiece, gapMm: number, smallestMm2: number): n
 function mayFit({ region, turn, flatteningMm }: NestPiece, choice: SheetChoice): boolean {
   const kept = 2 * (choice.marginMm + flatteningMm) - ROUNDING * choice.widthMm;
   const width = choice.widthMm - kept;
-  const sheetLength = choice.heightMm ?? (choice.onHand ?? Infinity) * MM_PER_M;
+  const stock = (choice.onHand ?? Infinity) * MM_PER_M;
+  const sheetLength = choice.heightMm ?? Math.min(stock, choice.longestMm ?? Infinity);
   const height = sheetLength - kept;
   const hull = convexHull(region.outer);
   if (turn === "any") {
@@ -81,16 +84,20 @@ interface Cover {
 }
 
 /** Costs of the cheapest sheets whose areas add up to `area` at least; at least one sheet. */
-function cheapestCover(choices: readonly SheetChoice[], area: number): Amount {
+function cheapestCover(choices: readonly SheetChoice[], area: number, thinnestMm: number): Amount {
   const sheets = choices.filter(({ form }) => form === "sheet");
   const rolls = choices.filter(({ form }) => form === "roll");
   let needed = area * (1 - ROUNDING);
   let perArea: Amount | null = null;
-  for (const { price, widthMm, gapMm, marginMm } of rolls) {
+  for (const { price, widthMm, gapMm, marginMm, longestMm } of rolls) {
     const width = Math.max(0, widthMm - 2 * marginMm) + gapMm;
-    // Only the length beyond both margins holds pieces, but may be grown by the gap.
-    needed -= width * Math.max(0, gapMm - 2 * marginMm);
-    const rate = width > 0 ? price.div(MM_PER_M).div(width) : null;
+    // Only the length beyond both margins holds pieces, but may be grown by the gap: once, or in
+    // each of the lengths that it is cut into, none of which is shorter than the thinnest piece.
+    const grown = Math.max(0, gapMm - 2 * marginMm);
+    if (longestMm === null) needed -= width * grown;
+    const thinnest = thinnestMm + 2 * marginMm;
+    const share = longestMm === null ? 1 : thinnest / (thinnest + grown || 1);
+    const rate = width > 0 ? price.div(MM_PER_M).div(width).times(share) : null;
     if (rate !== null && (perArea === null || rate.lt(perArea))) perArea = rate;
   }
   const covers = sheets

@@ -57,7 +57,7 @@ function setPlan(
     copies: shape.piece.copies,
     size: size(shape),
   }));
-  const turns = shapes.map((shape) => numbersOf(shape.turns.slice(0, MOST_WAYS)));
+  const turns = shapes.map((shape) => numbersOf(shape.turns.slice(0, waysFor(shapes))));
   return { batches: bySize(batches), preference, turns, whim: 0, couples, random };
 }
 
@@ -76,7 +76,9 @@ function variedPlan(shapes: readonly Shape[], step: number, random: Random): Pla
     preference: PREFERENCES[step % PREFERENCES.length]!,
     turns: shapes.map((shape) =>
       numbersOf(
-        step % WIDEN_EVERY === 0 ? someOf(shape.turns, random) : shape.turns.slice(0, MOST_WAYS),
+        step % WIDEN_EVERY === 0
+          ? someOf(shape.turns, waysFor(shapes), random)
+          : shape.turns.slice(0, waysFor(shapes)),
       ),
     ),
     whim: WHIMS[step % WHIMS.length]!,
@@ -91,15 +93,22 @@ const SINGLES_EVERY = 3;
 const WIDEN_EVERY = 4;
 /** More ways to lay a shape than this are not tried in one pass: its time goes with them. */
 export const MOST_WAYS = 8;
+/** Of many shapes fewer turns are tried, down to the two along the sheet, for the same reason. */
+const WAYS_OF_ALL = 192;
+const LEAST_WAYS = 2;
+
+function waysFor({ length }: readonly Shape[]): number {
+  return Math.max(LEAST_WAYS, Math.min(MOST_WAYS, Math.floor(WAYS_OF_ALL / length)));
+}
 
 function numbersOf(turns: Shape["turns"]): ReadonlySet<number> {
   return new Set(turns.map(({ number }) => number));
 }
 
-function someOf(turns: Shape["turns"], random: Random): Shape["turns"] {
-  if (turns.length <= MOST_WAYS) return turns;
+function someOf(turns: Shape["turns"], most: number, random: Random): Shape["turns"] {
+  if (turns.length <= most) return turns;
   const drawn = turns.map((turn) => ({ turn, lot: random() })).sort((a, b) => a.lot - b.lot);
-  return drawn.slice(0, MOST_WAYS).map(({ turn }) => turn);
+  return drawn.slice(0, most).map(({ turn }) => turn);
 }
 
 const PREFERENCES: readonly Preference[] = [

@@ -2,7 +2,7 @@ import type { Region } from "../geometry/types.ts";
 import type { Convex } from "./convex.ts";
 import type { Meter } from "./meter.ts";
 import { openRegion, smallestOf, type Outline, type Smallest } from "./outline.ts";
-import { coveringParts } from "./simplify.ts";
+import { MOST_PARTS, coveringParts } from "./simplify.ts";
 import { turnsOf, type Turned } from "./turns.ts";
 
 /** A piece made ready for the search, once for all sizes of sheet. */
@@ -19,9 +19,10 @@ export function* shapesOf(
   meter: Meter,
 ): Generator<void, readonly Shape[], void> {
   const smallest = smallestOf(outlines);
+  const most = Math.max(LEAST_PARTS, Math.min(MOST_PARTS, Math.floor(PARTS / outlines.length)));
   const shapes: Shape[] = [];
   for (const outline of outlines) {
-    shapes.push(shapeOf(outline, smallest));
+    shapes.push(shapeOf(outline, smallest, most));
     const { outer, holes } = outline.piece.region;
     meter.spend(POINT * outer.length + holes.reduce((sum, hole) => sum + hole.length, 0));
     yield;
@@ -32,9 +33,13 @@ export function* shapesOf(
 /** A point of the outer outline takes as long as making so many polygons; one of a hole as long as one. */
 const POINT = 20;
 
-function shapeOf(outline: Outline, smallest: Smallest): Shape {
+/** Of all shapes of a job: every two of them make a no-fit region, some ten seconds in all. */
+const PARTS = 2400;
+const LEAST_PARTS = 2;
+
+function shapeOf(outline: Outline, smallest: Smallest, most: number): Shape {
   const { open, turns } = seenOf(outline, smallest);
-  return { ...outline, parts: open === null ? [outline.hull] : coveringParts(open), turns };
+  return { ...outline, parts: open === null ? [outline.hull] : coveringParts(open, most), turns };
 }
 
 /** What the search sees of a piece before it cuts it up: see {@link openRegion}. */

@@ -12,9 +12,9 @@ import { GrowingRegion } from "./growing.ts";
  * Covers a region whose rings do not cross; its holes come by falling area. An outline of very many
  * points grows to {@link MOST_POINTS} first, a little where that costs least. Then it may grow by
  * some {@link GROWTHS} until it makes few parts, for the search's time goes with the square of their
- * number; above {@link MOST_PARTS} it must, and gives up its smaller holes.
+ * number; with more than `most` parts it must, and gives up its smaller holes.
  */
-export function coveringParts(region: Region): readonly Convex[] {
+export function coveringParts(region: Region, most = MOST_PARTS): readonly Convex[] {
   const box = boundsOf(region.outer);
   const diagonal = Math.hypot(box.maxX - box.minX, box.maxY - box.minY);
   const clean = (ring: Ring): Ring => cleanRing(ring, NOTHING * diagonal);
@@ -23,12 +23,12 @@ export function coveringParts(region: Region): readonly Convex[] {
   growing.grow({ mostMm: diagonal, enough: FEW_POINTS, points: MOST_POINTS });
   let best = convexParts(growing.region());
   for (const share of GROWTHS) {
-    if (best.length <= FEW_PARTS) return best;
+    if (best.length <= Math.min(FEW_PARTS, most)) return best;
     growing.grow({ mostMm: share * diagonal, enough: FEW_POINTS });
     const parts = convexParts(growing.region());
     if (parts.length < best.length) best = parts;
   }
-  for (let share = FIRST_FORCED; best.length > MOST_PARTS; share *= 2) {
+  for (let share = FIRST_FORCED; best.length > most; share *= 2) {
     const { outer, holes } = growing.region();
     if (share > 1 && holes.length === 0) return [convexHull(outer)];
     const halve = holes.length > FEW_HOLES || share > LAST_HOLED;
@@ -48,7 +48,7 @@ const MOST_POINTS = 400;
 const GROWTHS: readonly number[] = [0.0025, 0.005, 0.01];
 const FEW_PARTS = 16;
 /** Two pieces of so many parts make a no-fit region of their square: some hundredths of a second. */
-const MOST_PARTS = 64;
+export const MOST_PARTS = 64;
 /** Rings of so few points are left as they are; where parts must be fewer, of so few. */
 const FEW_POINTS = 16;
 const LEAST_POINTS = 6;

@@ -90,6 +90,7 @@ describe("the cost bound", () => {
           sheet(70, 70, { gapMm, price: new Amount("1.10") }),
           sheet(140, 70, { gapMm, price: new Amount("2.05"), marginMm: 2 }),
           roll(75, { gapMm, price: new Amount("14.20"), marginMm: 1 }),
+          roll(75, { id: "in lengths", gapMm, price: new Amount("14.20"), longestMm: 65 }),
         ];
         const { bySize, costBound: bound } = nest(pieces, choices);
         for (const { unplaced, sheetCost } of bySize) {
