@@ -1,5 +1,5 @@
 import { unitVector } from "../geometry/arc.ts";
-import { distance } from "../geometry/point.ts";
+import { distance, distanceToSide } from "../geometry/point.ts";
 import { pointInRing } from "../geometry/ring.ts";
 import type { Box, Point, Ring } from "../geometry/types.ts";
 import type { HolePattern } from "../job/types.ts";
@@ -98,14 +98,6 @@ function roomAt(point: Point, outline: Ring): number {
     return Math.min(least, distanceToSide(point, a, b));
   }, Infinity);
   return pointInRing(point, outline) ? away : -away;
-}
-
-function distanceToSide(p: Point, a: Point, b: Point): number {
-  const [dx, dy] = [b.x - a.x, b.y - a.y];
-  const squared = dx * dx + dy * dy;
-  const along = squared === 0 ? 0 : ((p.x - a.x) * dx + (p.y - a.y) * dy) / squared;
-  const share = Math.min(1, Math.max(0, along));
-  return distance(p, { x: a.x + share * dx, y: a.y + share * dy });
 }
 
 function meets(a: RoundHole, b: RoundHole): boolean {

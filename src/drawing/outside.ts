@@ -1,3 +1,4 @@
+import { distanceToSide } from "../geometry/point.ts";
 import { flattenPath } from "../geometry/flatten.ts";
 import { ringPerimeter } from "../geometry/ring.ts";
 import type { Path, Point, Ring } from "../geometry/types.ts";
@@ -8,7 +9,6 @@ import type { PlacedPath } from "./drawn-line.ts";
 import { placesText } from "./fault.ts";
 import { FLATTENING_MM } from "./flattening.ts";
 import { SideGrid } from "./side-grid.ts";
-import type { Side } from "./side-grid.ts";
 
 /** Lines that are drawn up to the outline may overrun it by this much, mm. */
 const OVERRUN_MM = 0.2;
@@ -72,18 +72,9 @@ function nearEdge(outline: Ring): (point: Point) => boolean {
   let grid: SideGrid | null = null;
   return (point) => {
     grid ??= new SideGrid(sides, Math.max(1, ringPerimeter(outline) / sides.length));
-    return grid
-      .near({ a: point, b: point }, OVERRUN_MM)
-      .some((index) => distanceToSide(point, sides[index]) <= OVERRUN_MM);
+    return grid.near({ a: point, b: point }, OVERRUN_MM).some((index) => {
+      const side = sides[index];
+      return side !== undefined && distanceToSide(point, side.a, side.b) <= OVERRUN_MM;
+    });
   };
-}
-
-function distanceToSide(p: Point, side: Side | undefined): number {
-  if (side === undefined) return Infinity;
-  const { a, b } = side;
-  const [dx, dy] = [b.x - a.x, b.y - a.y];
-  const squared = dx * dx + dy * dy;
-  const along = squared === 0 ? 0 : ((p.x - a.x) * dx + (p.y - a.y) * dy) / squared;
-  const share = Math.min(1, Math.max(0, along));
-  return Math.hypot(p.x - a.x - share * dx, p.y - a.y - share * dy);
 }

@@ -1,4 +1,5 @@
-import { arcPoint, arcRadius, arcStartAngle } from "../geometry/arc.ts";
+import { legPart, legPoint } from "../geometry/leg.ts";
+import { arcRadius, arcStartAngle } from "../geometry/arc.ts";
 import type { Arc } from "../geometry/arc.ts";
 import { flattenPath } from "../geometry/flatten.ts";
 import { legsOf, pathLength } from "../geometry/path.ts";
@@ -162,7 +163,7 @@ function taken({ place }: PlacedPath, leg: Leg | undefined, [from, to]: Span): D
   if (leg === undefined) throw new RangeError("a stretch of no leg");
   return {
     place,
-    from: pointAt(leg, from),
+    from: legPoint(leg, from),
     lengthMm: (to - from) * pathLength(alone(leg)),
   };
 }
@@ -179,30 +180,12 @@ function leftOver(path: Path, gaps: readonly (readonly Span[])[]): Path[] {
   for (const [index, leg] of legsOf(path).entries()) {
     let at = 0;
     for (const [from, to] of gaps[index] ?? []) {
-      if (from > at) segments.push(between(leg, at, from));
-      lift(pointAt(leg, to));
+      if (from > at) segments.push(legPart(leg, at, from).segment);
+      lift(legPoint(leg, to));
       at = to;
     }
-    if (at < 1) segments.push(between(leg, at, 1));
+    if (at < 1) segments.push(legPart(leg, at, 1).segment);
   }
   lift(start);
   return pieces;
-}
-
-function pointAt({ from, segment }: Leg, share: number): Point {
-  if (segment.kind === "arc") return arcPoint(from, segment, share);
-  if (share === 0) return from;
-  if (share === 1) return segment.to;
-  return {
-    x: from.x + share * (segment.to.x - from.x),
-    y: from.y + share * (segment.to.y - from.y),
-  };
-}
-
-function between(leg: Leg, from: number, to: number): Segment {
-  const { segment } = leg;
-  const end = pointAt(leg, to);
-  if (segment.kind === "arc")
-    return { ...segment, to: end, sweepRad: segment.sweepRad * (to - from) };
-  return segment.kind === "line" ? { kind: "line", to: end } : segment;
 }

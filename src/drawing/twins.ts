@@ -1,3 +1,4 @@
+import { distanceToSide } from "../geometry/point.ts";
 import { flattenPath } from "../geometry/flatten.ts";
 import { pathBounds } from "../geometry/path.ts";
 import type { Box, Path, Point } from "../geometry/types.ts";
@@ -76,12 +77,4 @@ function liesOn(points: readonly Point[], line: readonly Point[]): boolean {
       (end, index) => distanceToSide(point, line[Math.max(0, index - 1)] ?? end, end) <= SAME_MM,
     ),
   );
-}
-
-function distanceToSide(p: Point, a: Point, b: Point): number {
-  const [dx, dy] = [b.x - a.x, b.y - a.y];
-  const squared = dx * dx + dy * dy;
-  const along = squared === 0 ? 0 : ((p.x - a.x) * dx + (p.y - a.y) * dy) / squared;
-  const share = Math.min(1, Math.max(0, along));
-  return Math.hypot(p.x - a.x - share * dx, p.y - a.y - share * dy);
 }

@@ -1,3 +1,4 @@
+import { legPoint } from "../geometry/leg.ts";
 import type { PartGeometry } from "../drawing/types.ts";
 import type { NestedStock, TimedStock } from "../estimate-data.ts";
 import { arcCubics } from "../geometry/affine.ts";
@@ -148,12 +149,8 @@ function legControls({ from, segment }: Leg): Point[] {
       to,
     ]);
   }
-  const { to } = segment;
-  return [between(from, to, 1 / 3), between(from, to, 2 / 3), to];
-}
-
-function between(a: Point, b: Point, share: number): Point {
-  return { x: a.x + share * (b.x - a.x), y: a.y + share * (b.y - a.y) };
+  const leg = { from, segment };
+  return [legPoint(leg, 1 / 3), legPoint(leg, 2 / 3), segment.to];
 }
 
 function labelEntity({ part, copy, text, centre, heightMm }: Label): Entity {

@@ -131,26 +131,11 @@ function slotFit(
   const [widthMm, kerfMm] = [withoutDust(first?.widthMm ?? 0), first?.kerfMm ?? null];
   const { thickness } = sheet;
   const clearance = roomier(own, sheet.clearance);
-  const at = slots.map((slot) => slot.at);
-  if (kerfMm === null)
-    return {
-      part,
-      sheet,
-      widthMm,
-      at,
-      kerfMm,
-      clearanceMm: null,
-      fit: null,
-      range: null,
-      drawMm: null,
-    };
+  const known = { part, sheet, widthMm, at: slots.map((slot) => slot.at), kerfMm };
+  if (kerfMm === null) return { ...known, clearanceMm: null, fit: null, range: null, drawMm: null };
   const fit = (thicknessMm: number): Fit => fitOf(widthMm + kerfMm - thicknessMm, clearance);
   return {
-    part,
-    sheet,
-    widthMm,
-    at,
-    kerfMm,
+    ...known,
     clearanceMm: widthMm + kerfMm - thickness.likelyMm,
     fit: fit(thickness.likelyMm),
     range: [fit(thickness.lowMm), fit(thickness.highMm)],

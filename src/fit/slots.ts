@@ -1,7 +1,7 @@
 import { arcPoint } from "../geometry/arc.ts";
 import { legsOf } from "../geometry/path.ts";
 import type { Leg } from "../geometry/path.ts";
-import { add, cross, distance, dot, scaled, subtract } from "../geometry/point.ts";
+import { add, cross, distance, distanceToLine, dot, scaled, subtract } from "../geometry/point.ts";
 import type { Path, Point } from "../geometry/types.ts";
 
 /** Where a sheet may stand in a part: notches open to the edge, and slots all inside. */
@@ -86,18 +86,13 @@ function isStraightLeg({ from, segment }: Leg): boolean {
   if (segment.kind === "arc" || distance(from, segment.to) < STRAIGHT_MM) return false;
   if (segment.kind === "line") return true;
   return [segment.control1, segment.control2].every(
-    (control) => offLine(control, from, segment.to) <= STRAIGHT_MM,
+    (control) => distanceToLine(control, from, segment.to) <= STRAIGHT_MM,
   );
 }
 
 function goesOn(before: Wall, after: Wall): boolean {
   const ahead = dot(subtract(before.to, before.from), subtract(after.to, after.from)) > 0;
-  return ahead && offLine(before.to, before.from, after.to) <= STRAIGHT_MM;
-}
-
-function offLine(point: Point, from: Point, to: Point): number {
-  const along = distance(from, to);
-  return along === 0 ? 0 : Math.abs(cross(subtract(to, from), subtract(point, from))) / along;
+  return ahead && distanceToLine(before.to, before.from, after.to) <= STRAIGHT_MM;
 }
 
 function chordLength({ from, segment }: Leg): number {

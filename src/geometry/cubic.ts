@@ -14,6 +14,14 @@ export function cubicPoint(from: Point, cubic: Cubic, t: number): Point {
   };
 }
 
+/** Derivative by the parameter. */
+export function cubicRate(from: Point, { control1, control2, to }: Cubic, t: number): Point {
+  return {
+    x: rate(from.x, control1.x, control2.x, to.x, t),
+    y: rate(from.y, control1.y, control2.y, to.y, t),
+  };
+}
+
 /**
  * Length, to about 1e-10 of itself: Gauss-Legendre quadrature of the speed, halved until a piece
  * agrees with its two halves, so that cusps too are met.

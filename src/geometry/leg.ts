@@ -1,6 +1,6 @@
 import { arcPoint, arcRadius, arcStartAngle } from "./arc.ts";
 import type { Arc } from "./arc.ts";
-import { cubicPoint } from "./cubic.ts";
+import { cubicPoint, cubicRate } from "./cubic.ts";
 import type { Cubic } from "./cubic.ts";
 import type { Leg } from "./path.ts";
 import { add, scaled, subtract } from "./point.ts";
@@ -52,18 +52,6 @@ function arcRate(from: Point, arc: Arc, t: number): Point {
   const speed = arcRadius(from, arc) * arc.sweepRad;
   const angle = arcStartAngle(from, arc) + arc.sweepRad * t;
   return { x: -speed * Math.sin(angle), y: speed * Math.cos(angle) };
-}
-
-function cubicRate(from: Point, { control1, control2, to }: Cubic, t: number): Point {
-  const [a, b, c] = [
-    subtract(control1, from),
-    subtract(control2, control1),
-    subtract(to, control2),
-  ];
-  const s = 1 - t;
-  const of = (x: number, y: number, z: number): number =>
-    3 * (s * s * x + 2 * s * t * y + t * t * z);
-  return { x: of(a.x, b.x, c.x), y: of(a.y, b.y, c.y) };
 }
 
 function cubicBend(from: Point, { control1, control2, to }: Cubic, t: number): Point {

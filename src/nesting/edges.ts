@@ -1,3 +1,4 @@
+import { distanceToSide } from "../geometry/point.ts";
 import { boundsOf } from "../geometry/ring.ts";
 import type { Box, Point, Ring } from "../geometry/types.ts";
 import { Bands } from "./bands.ts";
@@ -43,18 +44,15 @@ export class Edges {
   }
 
   /** Whether a point lies on an edge. */
-  touches({ x, y }: Point, toleranceMm: number): boolean {
+  touches(point: Point, toleranceMm: number): boolean {
+    const { x, y } = point;
     const grid = (this.#grid ??= this.#inGrid());
     const around = [-toleranceMm, toleranceMm].flatMap((far) => [
       { x: x + far, y: y + far },
       { x: x - far, y: y + far },
     ]);
     return grid.some(around, (edge) => {
-      const [a, b] = [this.points[edge]!, this.#to[edge]!];
-      const [dx, dy, px, py] = [b.x - a.x, b.y - a.y, x - a.x, y - a.y];
-      const square = dx * dx + dy * dy;
-      const along = square === 0 ? 0 : Math.min(1, Math.max(0, (px * dx + py * dy) / square));
-      return Math.hypot(px - along * dx, py - along * dy) <= toleranceMm;
+      return distanceToSide(point, this.points[edge]!, this.#to[edge]!) <= toleranceMm;
     });
   }
 

@@ -1,3 +1,4 @@
+import { distanceToLine } from "../geometry/point.ts";
 import { boundsOf } from "../geometry/ring.ts";
 import type { Box, Point, Region } from "../geometry/types.ts";
 import { turning } from "./convex.ts";
@@ -136,11 +137,11 @@ export class GrowingRegion {
     const [before, at, after] = [this.#at(a), this.#at(b), this.#at(c)];
     const turn = turning(before, at, after);
     if (turn < 0 || (turn === 0 && isAhead(before, at, after))) {
-      this.#next.put({ costMm: fromLine(at, before, after), point: b, look });
+      this.#next.put({ costMm: distanceToLine(at, before, after), point: b, look });
       return;
     }
     const apex = turn === 0 ? null : this.#apex(b);
-    if (apex !== null) this.#next.put({ costMm: fromLine(apex, at, after), point: b, look });
+    if (apex !== null) this.#next.put({ costMm: distanceToLine(apex, at, after), point: b, look });
   }
 
   /** Where the edges before b and after c meet, made longer; null when they do not, or out of the box. */
@@ -205,10 +206,6 @@ function goesThrough(p: Point, q: Point, a: Point, b: Point): boolean {
 
 function isAhead(a: Point, b: Point, c: Point): boolean {
   return (b.x - a.x) * (c.x - b.x) + (b.y - a.y) * (c.y - b.y) > 0;
-}
-
-function fromLine(point: Point, a: Point, b: Point): number {
-  return Math.abs(turning(a, b, point)) / Math.hypot(b.x - a.x, b.y - a.y);
 }
 
 /** What can be done at a point, as long as nothing near it has changed since it was looked at. */

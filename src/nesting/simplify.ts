@@ -1,6 +1,7 @@
+import { distanceToLine } from "../geometry/point.ts";
 import { boundsOf } from "../geometry/ring.ts";
 import type { Point, Region, Ring } from "../geometry/types.ts";
-import { convexHull, convexParts, turning, type Convex } from "./convex.ts";
+import { convexHull, convexParts, type Convex } from "./convex.ts";
 import { GrowingRegion } from "./growing.ts";
 
 /**
@@ -77,8 +78,4 @@ export function cleanRing(ring: Ring, toleranceMm: number): Ring {
 function isBetween(a: Point, b: Point, c: Point, toleranceMm: number): boolean {
   const ahead = (b.x - a.x) * (c.x - b.x) + (b.y - a.y) * (c.y - b.y) > 0;
   return ahead && distanceToLine(b, a, c) <= toleranceMm;
-}
-
-function distanceToLine(point: Point, a: Point, b: Point): number {
-  return Math.abs(turning(a, b, point)) / Math.hypot(b.x - a.x, b.y - a.y);
 }
