@@ -94,3 +94,8 @@ function areSwapped(a: string, b: string): boolean {
   while (at < a.length && a[at] === b[at]) at += 1;
   return at + 1 < a.length && a.slice(0, at) + a[at + 1] + a[at] + a.slice(at + 2) === b;
 }
+
+/** Whether a file of this name holds a drawing. */
+export function isDrawingName(path: string): boolean {
+  return /\.(svg|dxf)$/i.test(path);
+}

@@ -21,12 +21,6 @@ export interface Drawing {
   readonly lines: (id: string | null, rules: readonly LineRule[], cell: Place) => LinesRead;
 }
 
-const ENDINGS = /\.(svg|dxf)$/i;
-
-export function isDrawingName(path: string): boolean {
-  return ENDINGS.test(path);
-}
-
 /** By the ending of its name. */
 export function openDrawing({ name, text }: SourceText): Checked<Drawing> {
   return /\.dxf$/i.test(name) ? openDxf(name, text) : openSvg(name, text);

@@ -1,6 +1,6 @@
 import type { Estimate, FigureRecord, ShoppingItem, TimedStock } from "../estimate-data.ts";
 import { Amount, moneyText } from "../money.ts";
-import { counted, noun } from "../names.ts";
+import { capital, counted, noun } from "../names.ts";
 import { clockText, stockName, trimmed } from "../units.ts";
 import { columns, wrapped } from "./wrap.ts";
 
@@ -160,8 +160,4 @@ function cautionBlock({ cautions, warnings }: Estimate): readonly string[] {
 function finder({ figures }: Estimate): (id: string) => FigureRecord | undefined {
   const byId = new Map(figures.map((figure) => [figure.id, figure]));
   return (id) => byId.get(id);
-}
-
-function capital(text: string): string {
-  return text.slice(0, 1).toUpperCase() + text.slice(1);
 }

@@ -2,7 +2,7 @@ import type { Dirent, Stats } from "node:fs";
 import { readdir, readFile, stat } from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
-import { eitherOf, mendName, plainName } from "../names.ts";
+import { eitherOf, isDrawingName, mendName, plainName } from "../names.ts";
 import { checked, errorAt, inFile, isWorkbook, warningAt } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
 import { isPartsList, JOB_FILES, LISTS } from "../job/file-names.ts";
@@ -80,7 +80,7 @@ export async function readDrawings(path: string): Promise<Checked<DrawingFolder>
   const { names, problems } = await findFiles(path, "");
   if (names.length > MOST_FILES) return { value: null, problems: [tooMany(path)] };
   const jobFiles = names.filter((name) => isPartsList(name) || JOB_FILES.includes(plainName(name)));
-  const drawings = names.filter((name) => /\.(svg|dxf)$/i.test(name));
+  const drawings = names.filter(isDrawingName);
   const texts: SourceText[] = [];
   const unread = [...problems];
   for (const name of drawings.toSorted(byName)) {

@@ -4,7 +4,7 @@ import { isPartsList, JOB_FILES, LISTS } from "./file-names.ts";
 import { NO_JOB_FILE, readJobFile } from "./job-file.ts";
 import type { JobFile, JobFileRead } from "./job-file.ts";
 import { readHandWork, readHardwareUses, readLengthUses } from "./lists.ts";
-import { mendName, plainName } from "../names.ts";
+import { isDrawingName, mendName, plainName } from "../names.ts";
 import { readPartsList, withQuantities } from "./parts-list.ts";
 import type { PartsRead } from "./parts-list.ts";
 import type { Named } from "./references.ts";
@@ -113,7 +113,7 @@ function readParts(
 function noPartsList(texts: readonly SourceText[]): Problem {
   const names = texts.map(({ name }) => name).filter((name) => /^[^/]+\.csv$/i.test(name));
   const strangers = names.filter((name) => !LISTS.includes(plainName(name)));
-  const hasDrawings = texts.some(({ name }) => /\.(svg|dxf)$/i.test(name));
+  const hasDrawings = texts.some(({ name }) => isDrawingName(name));
   return errorAt(
     { file: "parts.csv", line: null, column: null },
     {

@@ -1,5 +1,5 @@
 import { lengthText } from "../units.ts";
-import { mendName } from "../names.ts";
+import { isDrawingName, mendName } from "../names.ts";
 import { holeCount } from "./hole-patterns.ts";
 import type { PartRow } from "./part-columns.ts";
 import type { Readable } from "./rows.ts";
@@ -184,7 +184,7 @@ function readDrawing(written: string, drawings: readonly string[]): FormRead {
   const [file = "", ...ids] = written.split("#");
   const path = plainPath(file);
   if (path === null) return faulty([outsidePath(written)]);
-  if (!/\.(svg|dxf)$/i.test(path)) return faulty([notADrawing(written)]);
+  if (!isDrawingName(path)) return faulty([notADrawing(written)]);
   const id = ids.length === 0 ? null : ids.join("#").trim();
   if (id === "") return faulty([emptyId(written)]);
   if (!drawings.includes(path)) return faulty([missingDrawing(path, drawings)]);
@@ -290,7 +290,7 @@ function emptyId(found: string): CellFault {
 }
 
 function missingDrawing(path: string, names: readonly string[]): CellFault {
-  const drawings = names.filter((name) => /\.(svg|dxf)$/i.test(name));
+  const drawings = names.filter(isDrawingName);
   return {
     column: "drawing",
     code: "drawing-missing",

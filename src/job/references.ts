@@ -1,3 +1,4 @@
+import { materialsOf, thicknessesOf } from "./stocked.ts";
 import { errorAt, inColumn } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
 import { lengthText, sameThickness } from "../units.ts";
@@ -77,15 +78,6 @@ export function spelledAsTables(job: Job, tables: Tables): Job {
 
 function idsOf(rows: readonly { readonly id: string }[]): readonly string[] {
   return [...new Set(rows.map(({ id }) => id))];
-}
-
-function materialsOf({ sheets }: Tables): readonly string[] {
-  return [...new Set(sheets.map(({ material }) => material))];
-}
-
-function thicknessesOf(material: string, { sheets }: Tables): readonly number[] {
-  const rows = sheets.filter((sheet) => sameText(sheet.material, material));
-  return [...new Set(rows.map(({ thicknessMm }) => thicknessMm))].toSorted((a, b) => a - b);
 }
 
 type Stock = Pick<Part, "material" | "thicknessMm">;

@@ -42,21 +42,28 @@ export function cutParts(
   machine: MachineRow | null,
   doubts: Doubts,
 ): CutParts {
-  const kerfOf = ({ part: { material, thicknessMm } }: DrawnPart): Kerf | null =>
-    machine === null ? null : kerfFor(tables.kerfs, machine.id, material, thicknessMm);
-  const plain = parts.map((drawn) => asDrawn(drawn, kerfOf(drawn)));
-  if (cutLines === "as drawn") return { parts: plain, problems: [] };
-  if (machine === null) return { parts: plain, problems: noBeam(doubts) };
-  const moved = parts.map((drawn) => {
-    const kerf = kerfOf(drawn);
+  const cut = parts.map((drawn) => {
+    const kerf = kerfOf(drawn.part, tables, machine);
+    if (cutLines === "as drawn" || machine === null)
+      return { part: asDrawn(drawn, kerf), problems: [] };
     return kerf === null
       ? { part: asDrawn(drawn, kerf), problems: unknownKerf(drawn.part, machine, doubts) }
       : withMovedCuts(drawn, kerf);
   });
+  const still = cutLines !== "as drawn" && machine === null ? noBeam(doubts) : [];
   return {
-    parts: moved.map(({ part }) => part),
-    problems: moved.flatMap(({ problems }) => problems),
+    parts: cut.map(({ part }) => part),
+    problems: [...still, ...cut.flatMap(({ problems }) => problems)],
   };
+}
+
+/** Of the job's machine in a material and thickness; null without a machine or a row for it. */
+export function kerfOf(
+  { material, thicknessMm }: Pick<Part, "material" | "thicknessMm">,
+  { kerfs }: Tables,
+  machine: MachineRow | null,
+): Kerf | null {
+  return machine === null ? null : kerfFor(kerfs, machine.id, material, thicknessMm);
 }
 
 function asDrawn(drawn: DrawnPart, kerf: Kerf | null): CutPart {

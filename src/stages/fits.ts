@@ -1,11 +1,12 @@
+import { counted } from "../names.ts";
 import { mayHold } from "../job/doubts.ts";
 import type { Doubts } from "../job/doubts.ts";
 import { takenBy } from "../nesting/too-large.ts";
 import type { NestPiece, SheetChoice } from "../nesting/types.ts";
-import { lengthText } from "../units.ts";
+import { lengthText, sizeText, stockName } from "../units.ts";
 import { errorAt, inColumn, inFile } from "../problem.ts";
 import type { Problem } from "../problem.ts";
-import { choicesOf, chosenNest, piecesOf, sizeText, stockText } from "./nest.ts";
+import { choicesOf, chosenNest, piecesOf } from "./nest.ts";
 import type { NestedGroup, StockGroup } from "./nest.ts";
 
 /** Parts that no sheet takes: known before the nest where one is too large, else after it. */
@@ -49,8 +50,8 @@ export function unplacedProblems(nested: readonly NestedGroup[]): readonly Probl
 }
 
 /** Of a roll only so much at a time as the bed takes. */
-function offered({ longestMm, ...choice }: SheetChoice): string {
-  const size = sizeText(choice);
+function offered({ widthMm, heightMm, longestMm }: SheetChoice): string {
+  const size = sizeText(widthMm, heightMm);
   return longestMm === null ? size : `${size}, ${lengthText(longestMm)} of it on the bed`;
 }
 
@@ -62,8 +63,8 @@ function doesNotFit(group: StockGroup, part: string, copies: number, reason: str
   const row = group.parts.find((measured) => measured.part.name === part);
   return errorAt(inColumn(row?.part.place ?? inFile("parts.csv"), "part"), {
     code: "does-not-fit",
-    found: `${part}, ${copies} ${copies === 1 ? "copy" : "copies"} without a place`,
-    expected: `a sheet of ${stockText(group)} that takes it (${reason})`,
+    found: `${part}, ${counted(copies, "copy", "copies")} without a place`,
+    expected: `a sheet of ${stockName(group)} that takes it (${reason})`,
     mend: "Offer a larger sheet or more of them in sheets.csv, allow more turns, or split the part",
   });
 }

@@ -1,8 +1,8 @@
+import { stockName } from "../units.ts";
 import type { NestedStock, SizeTried } from "../estimate-data.ts";
 import type { MachineRow, SheetRow } from "../job/types.ts";
 import { copiesPerPass, nestPieces } from "../nesting/nest.ts";
 import type { Nest, NestOutcome, NestPiece, SheetChoice } from "../nesting/types.ts";
-import { lengthText, trimmed } from "../units.ts";
 import type { Progress, Work } from "../work.ts";
 import type { ReadJob } from "./read.ts";
 
@@ -79,7 +79,7 @@ export function* nestGroups(
       for (const _ of advance(one, round, effort.steps)) {
         whole = isRoundDone(running, round, effort.steps);
         if (whole) best = outcomesOf(running);
-        const stage = `nesting ${stockText(one.group)}`;
+        const stage = `nesting ${stockName(one.group)}`;
         const done = running.reduce((sum, { latest }) => sum + (latest?.done ?? 0), 0);
         if ((yield { stage, done, of, best }) === true) finish = true;
         if (finish && best !== null) return best;
@@ -118,18 +118,6 @@ export function nestedStock(nested: NestedGroup): NestedStock | null {
   };
 }
 
-export function stockText({
-  material,
-  thicknessMm,
-}: Pick<StockGroup, "material" | "thicknessMm">): string {
-  return `${material} ${lengthText(thicknessMm)}`;
-}
-
-export function sizeText({ widthMm, heightMm }: Pick<SheetRow, "widthMm" | "heightMm">): string {
-  const width = trimmed(widthMm, 1);
-  return heightMm === null ? `roll ${width} mm wide` : `${width} x ${trimmed(heightMm, 1)} mm`;
-}
-
 /** Names and thicknesses have been spelled as the tables have them. */
 function isStock(
   a: Pick<SheetRow, "material" | "thicknessMm">,
@@ -158,7 +146,7 @@ function startGroup(
 ): RunningGroup {
   const nestable = piecesOf(group, pieces);
   const choices = choicesOf(group);
-  const work = nestPieces(stockText(group), nestable, choices, { ...effort, stocks });
+  const work = nestPieces(stockName(group), nestable, choices, { ...effort, stocks });
   const of = effort.steps * group.rows.length * copiesPerPass(nestable);
   return { group, work, of, latest: null, outcome: null };
 }

@@ -1,3 +1,4 @@
+import { sizeText, stockName } from "../units.ts";
 import type { EstimateInput } from "../estimate-data.ts";
 import { mayHold } from "../job/doubts.ts";
 import type { Doubts } from "../job/doubts.ts";
@@ -8,7 +9,7 @@ import { checked, errorAt, inColumn, unsaid, warningAt } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
 import { barProblems } from "./bars.ts";
 import { tooLargeParts } from "./fits.ts";
-import { sizeText, stockGroups, stockText } from "./nest.ts";
+import { stockGroups } from "./nest.ts";
 import type { StockGroup } from "./nest.ts";
 import { readInput } from "./read.ts";
 import type { ReadJob, Reading } from "./read.ts";
@@ -79,10 +80,12 @@ function sheetProblems(
     const { rows, sold, material, thicknessMm } = group;
     if (rows.length > 0 || sold.length === 0 || !first || !machine) return [];
     if (mayHold(doubts, "sheets.csv", { material, "thickness mm": thicknessMm })) return [];
-    const sizes = tables.sheets.filter(({ id }) => sold.includes(id)).map(sizeText);
+    const sizes = tables.sheets
+      .filter(({ id }) => sold.includes(id))
+      .map(({ widthMm, heightMm }) => sizeText(widthMm, heightMm));
     return errorAt(inColumn(first.part.place, "material"), {
       code: "no-sheet-for-bed",
-      found: `${stockText(group)}, sold as ${sizes.join(", ")}`,
+      found: `${stockName(group)}, sold as ${sizes.join(", ")}`,
       expected: `a sheet of at most ${machine.bedWidthMm} x ${machine.bedHeightMm} mm, the bed of ${machine.id}`,
       mend: "Add the size it can be cut down to in sheets.csv, or choose a machine with a larger bed",
     });

@@ -1,5 +1,4 @@
 import type { FitReport, FitSheet, FitSlot } from "../estimate-data.ts";
-import { kerfFor } from "../fit/kerf.ts";
 import { slotFits } from "../fit/slot-check.ts";
 import type { SlotFit, SlottedPart, SlottingSheet } from "../fit/slot-check.ts";
 import { thicknessOf } from "../fit/thickness.ts";
@@ -9,6 +8,7 @@ import { counted, sameText } from "../names.ts";
 import { errorAt, warningAt } from "../problem.ts";
 import type { Problem } from "../problem.ts";
 import { lengthText, sameThickness, stockName, trimmed } from "../units.ts";
+import { kerfOf } from "./cut-lines.ts";
 import type { ReadJob } from "./read.ts";
 
 /** The slots of the job's parts against the sheets of the job. */
@@ -56,7 +56,7 @@ function fitSheet(stock: Stock, read: ReadJob): FitSheet {
     measuredMm: measuredOf(stock, read),
     betweenMm: sheet === null ? null : [sheet.thickness.lowMm, sheet.thickness.highMm],
     snugMm: sheet === null ? null : [sheet.clearance.lowMm, sheet.clearance.highMm],
-    kerfMm: kerfOf(stock, read),
+    kerfMm: kerfOf(stock, read.tables, read.machine)?.mm ?? null,
   };
 }
 
@@ -76,11 +76,6 @@ function measuredOf(stock: Stock, { job }: ReadJob): number | null {
 
 function isMeasured(sheet: MeasuredSheet, { material, thicknessMm }: Stock): boolean {
   return sameText(sheet.material, material) && sameThickness(sheet.thicknessMm, thicknessMm);
-}
-
-function kerfOf({ material, thicknessMm }: Stock, { tables, machine }: ReadJob): number | null {
-  if (machine === null) return null;
-  return kerfFor(tables.kerfs, machine.id, material, thicknessMm)?.mm ?? null;
 }
 
 function fitsOf(read: ReadJob): readonly SlotFit[] {
