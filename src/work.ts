@@ -16,16 +16,6 @@ export interface Progress<Best> {
 /** Send `true` into it to have it finish with the best it has; anything else lets it go on. */
 export type Work<Result, Best = Result> = Generator<Progress<Best>, Result, boolean | undefined>;
 
-/** Runs work to its end; `finishEarly` is asked after each unit. */
-export function drain<Result, Best>(
-  work: Work<Result, Best>,
-  finishEarly: (progress: Progress<Best>) => boolean = () => false,
-): Result {
-  let turn = work.next();
-  while (turn.done !== true) turn = work.next(finishEarly(turn.value));
-  return turn.value;
-}
-
 /** The same work with its best result seen as something else; each best is converted once. */
 export function* withBest<Result, From, To>(
   work: Work<Result, From>,

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { drain, withBest } from "../src/work.ts";
+import { withBest } from "../src/work.ts";
+import { drain } from "./helpers/drain.ts";
 import type { Progress, Work } from "../src/work.ts";
 
 /** Counts to `of`; its best is the count so far, new every second unit, null at first. */

@@ -1,7 +1,7 @@
 import { estimate, nestJob } from "../../src/estimate.ts";
 import type { Estimate, EstimateInput, NestReport } from "../../src/estimate-data.ts";
 import type { Checked } from "../../src/problem.ts";
-import { drain } from "../../src/work.ts";
+import { drain } from "./drain.ts";
 import { parts, tables, text } from "../job/texts.ts";
 
 /**

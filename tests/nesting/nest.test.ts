@@ -3,7 +3,7 @@ import { Amount } from "../../src/money.ts";
 import { judge } from "../../src/nesting/check.ts";
 import { nestPieces } from "../../src/nesting/nest.ts";
 import type { NestOutcome, NestPiece } from "../../src/nesting/types.ts";
-import { drain } from "../../src/work.ts";
+import { drain } from "../helpers/drain.ts";
 import { box, lies, nest, piece, ring, roll, sheet } from "./pieces.ts";
 
 function sheetsOf(outcome: NestOutcome): number | undefined {

@@ -7,7 +7,7 @@ import { outlineOf } from "../../src/nesting/outline.ts";
 import { shapesOf, type Shape } from "../../src/nesting/shapes.ts";
 import type { NestOutcome, NestPiece, Placement, SheetChoice } from "../../src/nesting/types.ts";
 import { nestPieces, type NestOptions } from "../../src/nesting/nest.ts";
-import { drain } from "../../src/work.ts";
+import { drain } from "../helpers/drain.ts";
 
 /** Makers of pieces and sheets for the nesting tests. */
 

@@ -3,7 +3,7 @@ import type { EstimateInput } from "../../src/estimate-data.ts";
 import { checkJob, estimate } from "../../src/estimate.ts";
 import type { Problem } from "../../src/problem.ts";
 import { isError } from "../../src/problem.ts";
-import { drain } from "../../src/work.ts";
+import { drain } from "../helpers/drain.ts";
 import { estimated, readWorked, toolBoard } from "../worked/tool-board.ts";
 
 /** What a job's lists call for and its parts do not have: known without a nest. */

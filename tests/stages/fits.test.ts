@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { EstimateInput } from "../../src/estimate-data.ts";
 import { checkJob, estimate, nestJob, timeJob } from "../../src/estimate.ts";
-import { drain } from "../../src/work.ts";
+import { drain } from "../helpers/drain.ts";
 import { readWorked, sourceText, toolBoard } from "../worked/tool-board.ts";
 
 /** Parts that no sheet takes, known before anything is nested. */

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { nestGroups, stockGroups } from "../../src/stages/nest.ts";
 import { readInput } from "../../src/stages/read.ts";
-import { drain } from "../../src/work.ts";
+import { drain } from "../helpers/drain.ts";
 import { SMALL } from "../helpers/job.ts";
 
 /** Several stocks nested side by side: what is told on the way, and what an early end leaves. */

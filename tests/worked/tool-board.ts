@@ -4,7 +4,7 @@ import type { Estimate, EstimateInput } from "../../src/estimate-data.ts";
 import { estimate } from "../../src/estimate.ts";
 import type { SourceText } from "../../src/job/types.ts";
 import type { Checked } from "../../src/problem.ts";
-import { drain } from "../../src/work.ts";
+import { drain } from "../helpers/drain.ts";
 
 /** The hand-worked job as the program gets it, and the ways in which tests change it. */
 

@@ -1,13 +1,12 @@
 import { fitJob } from "../../estimate.ts";
 import { combFiles } from "../../exports/comb-files.ts";
 import { fitText } from "../../exports/fit-text.ts";
-import { outputClash } from "../../files/output-folder.ts";
 import { writeOutputs } from "../../files/write.ts";
-import { UsageError } from "../arguments.ts";
 import type { CommandArguments } from "../arguments.ts";
 import { exitFor } from "../exit.ts";
 import type { ExitCode } from "../exit.ts";
 import { loadInput } from "../load.ts";
+import { assertOutApart } from "../out-folder.ts";
 import { refuse, sayJson, sayKept, sayProblems } from "../report.ts";
 import type { Shell } from "../shell.ts";
 
@@ -17,9 +16,7 @@ export async function fit(
   shell: Shell,
 ): Promise<ExitCode> {
   const { out: dir } = args;
-  const clash = dir === null ? null : await outputClash(dir, args);
-  if (dir !== null && clash !== null)
-    throw new UsageError(`--out ${dir} is ${clash.found}. ${clash.mend}.`);
+  if (dir !== null) await assertOutApart(dir, args);
   const input = await loadInput(args);
   if (!input.value) return refuse(input.problems, args.json, shell);
   const worked = fitJob(input.value);

@@ -3,13 +3,13 @@ import type { Estimate } from "../../estimate-data.ts";
 import { estimateJson } from "../../exports/estimate-json.ts";
 import { outputFiles } from "../../exports/output-files.ts";
 import { summary } from "../../exports/summary.ts";
-import { outputBlock, outputClash, usualOutputFolder } from "../../files/output-folder.ts";
+import { outputBlock, usualOutputFolder } from "../../files/output-folder.ts";
 import { writeOutputs } from "../../files/write.ts";
 import { answer } from "../answer.ts";
-import { UsageError } from "../arguments.ts";
 import type { CommandArguments } from "../arguments.ts";
 import { EXIT } from "../exit.ts";
 import type { Ending, ExitCode } from "../exit.ts";
+import { assertOutApart } from "../out-folder.ts";
 import { refuse, sayJson, sayKept } from "../report.ts";
 import type { Shell } from "../shell.ts";
 
@@ -19,8 +19,7 @@ export async function quote(
   shell: Shell,
 ): Promise<Ending> {
   const dir = args.out ?? usualOutputFolder(args.job);
-  const clash = await outputClash(dir, args);
-  if (clash !== null) throw new UsageError(`--out ${dir} is ${clash.found}. ${clash.mend}.`);
+  await assertOutApart(dir, args);
   const say = async (estimated: Estimate): Promise<ExitCode> => {
     const files = outputFiles(estimated);
     const { problems, earlier } = await writeOutputs(dir, files);
