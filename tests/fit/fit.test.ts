@@ -21,7 +21,9 @@ describe("a fit", () => {
   it("counts a slot on the very limit as within", () => {
     expect(fitOf(2.9 + 0.2 - 3, ACRYLIC)).toBe("snug");
     expect(fitOf(0, ACRYLIC)).toBe("snug");
+    // What a mallet overcomes: common practice, no source, but that it lies within the trial above.
     expect(fitOf(-0.1, ACRYLIC)).toBe("tight");
+    expect(fitOf(-0.102, ACRYLIC)).toBe("no go");
     expect(fitOf(0.101, ACRYLIC)).toBe("loose");
   });
 
