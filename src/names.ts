@@ -97,5 +97,5 @@ function areSwapped(a: string, b: string): boolean {
 
 /** Whether a file of this name holds a drawing. */
 export function isDrawingName(path: string): boolean {
-  return /\.(svg|dxf)$/i.test(path);
+  return /\.(svgz?|dxf)$/i.test(path);
 }

@@ -1,24 +1,57 @@
 import { isUtf8 } from "node:buffer";
 import { createHash } from "node:crypto";
+import { gunzipSync } from "node:zlib";
 import { errorAt, inFile } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
 import type { SourceText } from "../job/types.ts";
 import { decodeCodePage } from "./dxf-code-page.ts";
+import { declaredText, textOf, utf16Of } from "./encodings.ts";
 
 const NEWLINE = 0x0a;
 
 /**
- * The text of a file that is UTF-8, with or without a byte order mark, and nothing else; only a DXF
- * may have a code page of its own.
+ * The text of a file that is UTF-8 or UTF-16, with or without a byte order mark. An SVG may be packed
+ * and may name other letters, a DXF may have a code page.
  */
 export function decodeText(name: string, bytes: Buffer): Checked<SourceText> {
-  const problem = otherKind(name, bytes) ?? encodingProblem(name, bytes);
+  const { value: unpacked, problems: ofPacking } = unpackedOf(name, bytes);
+  if (unpacked === null) return { value: null, problems: ofPacking };
+  const problem = otherKind(name, unpacked) ?? encodingProblem(name, unpacked);
   if (problem !== null) return { value: null, problems: [problem] };
-  const { text, problems } = isUtf8(bytes)
-    ? { text: bytes.toString("utf8").replace(/^\uFEFF/, ""), problems: [] }
-    : decodeCodePage(name, bytes);
+  const plain = textOf(unpacked) ?? (isNamedSvg(name) ? declaredText(unpacked) : null);
+  const { text, problems } =
+    plain === null ? decodeCodePage(name, unpacked) : { text: plain, problems: [] };
   const sha256 = createHash("sha256").update(bytes).digest("hex");
   return { value: { name, text, sha256 }, problems };
+}
+
+/** Unpacked; a drawing of a commission is a tenth of it, a file made to fill the memory far more. */
+const MOST_UNPACKED_BYTES = 64 * 1024 * 1024;
+
+/** An SVG may be packed by gzip (SVG 1.1, 1.2: `svgz`), whatever of the two names it has. */
+function unpackedOf(file: string, bytes: Buffer): Checked<Buffer> {
+  const isPacked = isNamedSvg(file) && bytes.subarray(0, 2).toString("hex") === "1f8b";
+  if (!isPacked) return { value: bytes, problems: [] };
+  try {
+    const options = { maxOutputLength: MOST_UNPACKED_BYTES };
+    return { value: gunzipSync(bytes, options), problems: [] };
+  } catch (error) {
+    return { value: null, problems: [notUnpacked(file, error instanceof RangeError)] };
+  }
+}
+
+function notUnpacked(file: string, isTooLarge: boolean): Problem {
+  const most = `${MOST_UNPACKED_BYTES / 1024 / 1024} MiB`;
+  return errorAt(inFile(file), {
+    code: "drawing-packed",
+    found: isTooLarge
+      ? `a packed drawing of more than ${most}`
+      : "a packed drawing (gzip) that is broken",
+    expected: isTooLarge ? `at most ${most} when it is unpacked` : "a drawing packed to its end",
+    mend: isTooLarge
+      ? "Simplify the drawing"
+      : "Copy or save the drawing again, or save it as plain SVG",
+  });
 }
 
 const PLAIN_SVG = "Save the drawing as plain SVG, uncompressed";
@@ -26,7 +59,7 @@ const ASCII_DXF = "Save the drawing as ASCII DXF";
 
 /** First bytes of what is often met under the ending of a drawing or a table. */
 const KINDS = [
-  { starts: "\u001f\u008b", found: "a compressed file (gzip, svgz)" },
+  { starts: "\u001f\u008b", found: "a compressed file (gzip)" },
   { starts: "PK\u0003\u0004", found: "a compressed file (zip)" },
   { starts: "\u0089PNG", found: "a picture (PNG)" },
   { starts: "\u00ff\u00d8\u00ff", found: "a picture (JPEG)" },
@@ -44,7 +77,7 @@ function otherKind(file: string, bytes: Buffer): Problem | null {
   const kind = KINDS.find(({ starts }) => start.startsWith(starts));
   const found = isBinary ? "a binary DXF" : kind?.found;
   if (found === undefined) return null;
-  if (!isDxf && !/\.svg$/i.test(file)) return notPlainText(file, found);
+  if (!isDxf && !isNamedSvg(file)) return notPlainText(file, found);
   return errorAt(inFile(file), {
     code: isBinary ? "dxf-binary" : "not-a-drawing",
     found,
@@ -65,16 +98,20 @@ function notPlainText(file: string, found: string): Problem {
   });
 }
 
+function isNamedSvg(file: string): boolean {
+  return /\.svgz?$/i.test(file);
+}
+
 function isNamedDxf(file: string): boolean {
   return /\.dxf$/i.test(file);
 }
 
 function encodingProblem(file: string, bytes: Buffer): Problem | null {
-  const mark = bytes.subarray(0, 2).toString("hex");
-  if (mark === "fffe" || mark === "feff" || isBareUtf16(bytes))
-    return notUtf8(file, null, "UTF-16");
+  if (utf16Of(bytes) !== null)
+    return textOf(bytes) === null ? notUtf8(file, null, "UTF-16 that is broken") : null;
   if (bytes.includes(0)) return notUtf8(file, lineAt(bytes, bytes.indexOf(0)), "a zero byte");
   if (isUtf8(bytes) || isNamedDxf(file)) return null;
+  if (isNamedSvg(file) && declaredText(bytes) !== null) return null;
   const { line, byte } = firstWrongLine(bytes);
   return notUtf8(file, line, byte);
 }
@@ -89,13 +126,6 @@ function notUtf8(file: string, line: number | null, found: string): Problem {
       mend: "Save the file with the encoding UTF-8",
     },
   );
-}
-
-/** UTF-16 without a mark: every other byte of plain letters is zero. */
-function isBareUtf16(bytes: Buffer): boolean {
-  const start = [...bytes.subarray(0, FIRST_BYTES)];
-  const zeros = start.flatMap((byte, at) => (byte === 0 ? [at % 2] : []));
-  return zeros.length * 4 > start.length && new Set(zeros).size === 1;
 }
 
 function lineAt(bytes: Buffer, offset: number): number {

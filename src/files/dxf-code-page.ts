@@ -1,5 +1,6 @@
 import { inFile, warningAt } from "../problem.ts";
 import type { Problem } from "../problem.ts";
+import { lettersOf } from "./encodings.ts";
 
 /** Letters of DXF files that are older than UTF-8. */
 
@@ -21,7 +22,7 @@ const WESTERN = "windows-1252";
 export function decodeCodePage(file: string, bytes: Buffer): { text: string; problems: Problem[] } {
   const said = /\$DWGCODEPAGE\s+3\s+(\S+)/i.exec(bytes.toString("latin1"))?.[1] ?? null;
   const page = CODE_PAGES.get(/^ANSI_(\d+)$/i.exec(said ?? "")?.[1] ?? "");
-  const text = new TextDecoder(page ?? WESTERN).decode(bytes);
+  const text = lettersOf(new TextDecoder(page ?? WESTERN), bytes);
   if (page !== undefined) return { text, problems: [] };
   const fault = {
     code: "dxf-code-page",

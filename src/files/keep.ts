@@ -4,6 +4,7 @@ import { basename, dirname, join, resolve } from "node:path";
 import { plainName } from "../names.ts";
 import { errorAt, inFile } from "../problem.ts";
 import type { Problem } from "../problem.ts";
+import { encodedAs } from "./encodings.ts";
 import { systemProblem } from "./system-problem.ts";
 
 /** Writing back into a job's own files, each of them whole or not at all. */
@@ -13,7 +14,7 @@ export interface KeptFile {
   readonly name: string;
   /** Of the bytes that the change was made from; null for a file that is new. */
   readonly sha256: string | null;
-  /** Without a byte order mark: the file's own stays. */
+  /** Without a byte order mark: the file's own stays, as do its letters. */
   readonly text: string;
 }
 
@@ -38,7 +39,7 @@ async function replace(path: string, sha256: string, text: string): Promise<bool
   const bytes = await readFile(path);
   if (createHash("sha256").update(bytes).digest("hex") !== sha256) return false;
   const { mode } = await stat(path);
-  await aside(path, markOf(bytes) + text, async (written) => {
+  await aside(path, encodedAs(bytes, text), async (written) => {
     await chmod(written, mode);
     await rename(written, path);
   });
@@ -53,7 +54,7 @@ async function create(path: string, text: string): Promise<void> {
 /** Inside the same folder: a rename is only atomic on one file system. */
 async function aside(
   path: string,
-  text: string,
+  text: string | Uint8Array,
   put: (written: string) => Promise<void>,
 ): Promise<void> {
   const written = join(dirname(path), `.writing-${randomUUID()}`);
@@ -74,10 +75,6 @@ async function pathOf(job: string, name: string): Promise<string> {
   if (isFolder) return join(job, name);
   const own = plainName(basename(job)) === plainName(name);
   return own ? resolve(job) : join(dirname(resolve(job)), name);
-}
-
-function markOf(bytes: Buffer): string {
-  return bytes.subarray(0, 3).toString("hex") === "efbbbf" ? "\uFEFF" : "";
 }
 
 function changedMeanwhile(name: string): Problem {

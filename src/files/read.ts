@@ -24,7 +24,7 @@ export interface JobFolder {
 /** Far more than a commission has; less than a home folder given by mistake. */
 const MOST_FILES = 2000;
 const MOST_BYTES = 64 * 1024 * 1024;
-const READ = /\.(csv|ya?ml|svg|dxf)$/i;
+const READ = /\.(csv|ya?ml|svgz?|dxf)$/i;
 const LONE = /\.(csv|xlsx)$/i;
 
 /**

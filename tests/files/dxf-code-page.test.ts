@@ -11,6 +11,7 @@ describe("the letters of a DXF", () => {
   it.each([
     // The bytes of the code pages' published tables.
     ["ANSI_1252", [0x47, 0x72, 0xf6, 0xdf, 0x65], "Größe"],
+    ["ANSI_1252", [0x80, 0x93], "\u20ac\u201c"],
     ["ANSI_1251", [0xd0, 0xe5, 0xe7], "Рез"],
     ["ansi_1250", [0xf8, 0x65, 0x7a], "řez"],
     ["ANSI_1253", [0xcb, 0xef], "Λο"],
@@ -40,7 +41,7 @@ describe("the letters of a DXF", () => {
 
 describe("what only has the name of a drawing", () => {
   it.each([
-    ["a.svg", "\u001f\u008b\b", "a compressed file (gzip, svgz)"],
+    ["a.dxf", "\u001f\u008b\b", "a compressed file (gzip)"],
     ["a.svg", "\u0089PNG\r\n", "a picture (PNG)"],
     ["a.dxf", "%PDF-1.7\n", "a PDF"],
     ["a.dxf", "PK\u0003\u0004", "a compressed file (zip)"],

@@ -165,10 +165,8 @@ describe("the text of a file", () => {
   });
 
   it.each([
-    ["UTF-16, little end first", Buffer.from("\uFEFFpart", "utf16le"), null, "UTF-16"],
-    ["UTF-16, big end first", Buffer.from([0xfe, 0xff, 0, 0x70]), null, "UTF-16"],
-    ["UTF-16 without a mark", Buffer.from("a\npart", "utf16le"), null, "UTF-16"],
-    ["UTF-16 without a mark, big end", Buffer.from("\0p\0a\0r\0t"), null, "UTF-16"],
+    ["UTF-16 with half a letter", Buffer.from([0xff, 0xfe, 0x61]), null, "UTF-16 that is broken"],
+    ["UTF-16 with half a pair", Buffer.from([0xfe, 0xff, 0xd8, 8]), null, "UTF-16 that is broken"],
     ["text with a zero byte", Buffer.from("part,qty\na,1\nb\0,1"), 3, "a zero byte"],
     ["ISO 8859-1", Buffer.from("part\nqty\nGr\xf6\xdfe\n", "latin1"), 3, "byte F6"],
     ["an end too soon", Buffer.from([0x61, 0x0a, 0xe2, 0x82]), 2, "byte E2"],

@@ -8,6 +8,9 @@ function svg(content: string): Slip["content"] {
   return page(content);
 }
 
+/** One byte more than is unpacked. */
+const TOO_LARGE = 64 * 1024 * 1024 + 1;
+
 /** Nine copies of nine copies, and so on. */
 const LAUGHS = Array.from(
   { length: 9 },
@@ -30,19 +33,27 @@ export const SVG_SLIPS: readonly Slip[] = [
     content: "<!DOCTYPE html><html><body><p>Not found</p></body></html>",
   },
   { name: "plain text", file: "a.svg", content: "bird, 60 x 40 mm" },
-  { name: "a compressed drawing", file: "a.svg", content: gzipSync(page(PLATE)) },
+  {
+    name: "a packed drawing that breaks off",
+    file: "a.svgz",
+    content: gzipSync(page(PLATE)).subarray(0, 60),
+  },
+  {
+    name: "a packed drawing far too large",
+    file: "a.svgz",
+    content: gzipSync(Buffer.alloc(TOO_LARGE)),
+  },
   { name: "a picture", file: "a.svg", content: Buffer.from("\u0089PNG\r\n\u001a\n", "latin1") },
   {
-    name: "a drawing in UTF-16",
+    name: "a drawing in UTF-16 that breaks off",
     file: "a.svg",
-    content: Buffer.from(`\uFEFF${page(PLATE)}`, "utf16le"),
+    content: Buffer.from(`\uFEFF${page(PLATE)}`, "utf16le").subarray(0, 99),
   },
   {
     name: "a letter in another encoding",
     file: "a.svg",
     content: Buffer.from(page(`<g id="St\xfcck">${PLATE}</g>`), "latin1"),
   },
-  { name: "an ending that is not read", file: "a.svgz", content: "", cell: "a.svgz" },
   { name: "a drawing of another program", file: "a.svg", content: page(PLATE), cell: "bird.cdx" },
   {
     name: "a file that is not there",
