@@ -20,6 +20,11 @@ export interface CellKind<T> {
   readonly never?: string;
   /** Whether it is a number, so that its comma may be a decimal one. */
   readonly numeric?: true;
+  /**
+   * Of a cell that holds several numbers: the same text with points for its decimal commas, null
+   * where a comma may as well part two of them.
+   */
+  readonly pointed?: (text: string) => string | null;
 }
 
 /** One line, single blanks. */

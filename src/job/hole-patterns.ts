@@ -26,7 +26,22 @@ export const holes: CellKind<readonly HolePattern[]> = {
       ? "Write a diameter and where the holes are, or leave the cell empty"
       : `Correct the counts, which go up to ${MOST.holes} holes in all: a digit has slipped`;
   },
+  pointed: (cell) => {
+    const groups = groupsOf(cell).map(pointedGroup);
+    return groups.includes(null) ? null : groups.join("; ");
+  },
 };
+
+/** `8 at 20,5 10,5` may be one hole or two: commas stand between coordinates as well. */
+function pointedGroup(group: string): string | null {
+  const decimal = group.replace(/(\d),(?=\d)/g, "$1.");
+  if (decimal === group) return group;
+  const [, before = "", after = ""] = /^(.*?[a-z]{2,})(.*)$/i.exec(decimal) ?? [];
+  const parted = before + group.slice(before.length).replace(/(\d),(?=\d)/g, "$1 ");
+  const isSound = typeof readGroup(decimal) !== "string";
+  const isTwofold = after !== "" && parted !== decimal && typeof readGroup(parted) !== "string";
+  return isSound && !isTwofold ? decimal : null;
+}
 
 function groupsOf(cell: string): readonly string[] {
   return cell

@@ -50,6 +50,23 @@ export function hasDecimalPoint(cell: string): boolean {
   return /^\d*\.\d/.test(cell) && !/^[1-9]\d{0,2}\.\d{3}(?!\d)/.test(cell);
 }
 
+/** The two numbers that `1.250` may be. */
+export interface Readings {
+  /** `1250`. */
+  readonly thousands: string;
+  /** `1.25`, or `3.1750`: as it can be taken for nothing else. */
+  readonly decimal: string;
+}
+
+/** Null for a number whose point, if it has one, can only be a decimal one. */
+export function readingsOf(cell: string): Readings | null {
+  if (!/^[1-9]\d{0,2}\.\d{3}(?![\d.,])/.test(cell)) return null;
+  const decimal = cell
+    .replace(/(\.\d*[1-9])0+(?!\d)|\.0+(?!\d)/, "$1")
+    .replace(/(\.\d{3})(?!\d)/, "$10");
+  return { thousands: cell.replace(".", ""), decimal };
+}
+
 export interface Repair {
   /** Completes "Write 12.50, ...". */
   readonly says: string;

@@ -1,11 +1,12 @@
-import type { CsvTable, Separator } from "../csv.ts";
+import type { CsvTable } from "../csv.ts";
 import { readCsv } from "../csv.ts";
 import { errorAt, inColumn, isError, placeText } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
 import type { CellKind } from "./cells.ts";
 import { columnKey, headerElsewhere, noHeader, readHeader } from "./header.ts";
 import type { ColumnName } from "./header.ts";
-import { hasDecimalComma, hasDecimalPoint, withPoint } from "./numerals.ts";
+import { marksOf, plainText } from "./decimal-marks.ts";
+import type { Field, Marks } from "./decimal-marks.ts";
 import type { SourceText } from "./types.ts";
 
 /** One reader for every table there is: a table is a list of columns, a column is one line. */
@@ -70,7 +71,8 @@ export function optional<T, E>(name: string, kind: CellKind<T>, value: E): Colum
 
 /**
  * Reads a table by its columns and reports every fault of every row at once. In a file that is not
- * parted by commas a decimal comma is read, if all its numbers have one.
+ * parted by commas a decimal comma is read, if all its numbers have one, and a point that may part
+ * thousands is asked about, if no number tells.
  * @param otherNames what people call a column, by that name: only used to suggest the right one.
  */
 export function readRows<C extends Columns>(
@@ -86,13 +88,13 @@ export function readRows<C extends Columns>(
   if (elsewhere !== null) return nothing(head, elsewhere);
   const { table, absent, problems: ofHeader } = readHeader(written, head, names, otherNames);
   const fields = fieldsOf(table, columns);
-  const comma = decimalComma(table, fields);
+  const marks = marksOf(table, fields);
   const misread = new Set(table.problems.map(({ line }) => line));
   const before = source.problems ?? [];
   const ofCells = new Map(before.filter(isError).map((one) => [placeText(one), one]));
   const read = table.rows
     .filter(({ line }) => !misread.has(line))
-    .map(({ line, cells }) => readRow<C>({ ...head, line }, cells, fields, comma, ofCells));
+    .map(({ line, cells }) => readRow<C>({ ...head, line }, cells, fields, marks, ofCells));
   const ofRows = read.flatMap(({ problems }) => problems);
   const complete = requiredNames(columns).every((name) => !absent.has(name));
   const named = table.rows.map(({ cells }) => cells[fields[0]?.key ?? ""] ?? "");
@@ -157,14 +159,6 @@ function firstLine(text: string): number | null {
   return index < 0 ? null : index + 1;
 }
 
-/** A column and where it stands in the table at hand. */
-interface Field {
-  readonly field: string;
-  readonly column: Column<unknown>;
-  readonly key: string;
-  readonly present: boolean;
-}
-
 function fieldsOf(table: CsvTable, columns: Columns): readonly Field[] {
   return Object.entries(columns).map(([field, column]) => {
     const key = columnKey(column.name);
@@ -172,35 +166,11 @@ function fieldsOf(table: CsvTable, columns: Columns): readonly Field[] {
   });
 }
 
-/**
- * The first cell that tells that the numbers of a file have decimal commas; null when most have
- * points, or when the file is parted by commas itself.
- */
-function decimalComma({ separator, rows, file }: CsvTable, fields: readonly Field[]): Place | null {
-  if (separator === COMMA) return null;
-  const numeric = fields.filter(({ column }) => column.kind.numeric === true);
-  const numbers = rows.flatMap(({ line, cells }) =>
-    numeric.map(({ key, column }) => ({
-      cell: cells[key] ?? "",
-      place: { file, line, column: column.name },
-    })),
-  );
-  const commas = numbers.filter(({ cell }) => hasDecimalComma(cell));
-  const points = numbers.filter(({ cell }) => hasDecimalPoint(cell));
-  return commas.length > points.length ? (commas[0]?.place ?? null) : null;
-}
-
-function hasPoint(cell: string): boolean {
-  return /^\d*\.\d/.test(cell);
-}
-
-const COMMA: Separator = ",";
-
 function readRow<C extends Columns>(
   place: Place,
   cells: Readonly<Record<string, string>>,
   fields: readonly Field[],
-  comma: Place | null,
+  marks: Marks,
   before: ReadonlyMap<string, Problem>,
 ): { readonly row: Row<C>; readonly problems: readonly Problem[] } {
   const problems: Problem[] = [];
@@ -215,12 +185,12 @@ function readRow<C extends Columns>(
       if (column.whenEmpty === undefined && present) problems.push(emptyCell(place, column));
       return [field, column.whenEmpty?.value];
     }
-    const number = comma !== null && column.kind.numeric === true;
-    if (number && hasPoint(cell)) {
-      problems.push(mixedMarks(place, column, cell, comma));
+    const text = plainText(cell, column, marks);
+    if (typeof text !== "string") {
+      problems.push(errorAt(inColumn(place, column.name), text));
       return [field, undefined];
     }
-    const value = column.read((number ? withPoint(cell) : null) ?? cell);
+    const value = column.read(text);
     if (value === null) problems.push(wrongCell(place, column, cell));
     return [field, value ?? undefined];
   });
@@ -248,20 +218,4 @@ function emptyCell(place: Place, { name, kind }: Column<unknown>): Problem {
 function wrongCell(place: Place, { name, kind }: Column<unknown>, found: string): Problem {
   const { code, expected, mend } = kind;
   return errorAt(inColumn(place, name), { code, found, expected, mend: mend(found) });
-}
-
-/** `1.200` among decimal commas may be a thousand times `1.2`. */
-function mixedMarks(
-  place: Place,
-  { name, kind }: Column<unknown>,
-  found: string,
-  comma: Place,
-): Problem {
-  const there = `line ${comma.line}, ${comma.column ?? ""}`;
-  return errorAt(inColumn(place, name), {
-    code: "mixed-decimal-marks",
-    found,
-    expected: `${kind.expected}, with a decimal comma as in ${there}`,
-    mend: "Write one decimal mark in the whole file, and no marks between thousands",
-  });
 }

@@ -184,3 +184,84 @@ describe("decimal commas", () => {
     expect(rows[0]?.values).toEqual({ name: "1,5", much: 2.5 });
   });
 });
+
+/** What is said of a length with semicolons, and the same to mend with tabs. */
+function asked(cell: string): readonly string[] {
+  const lines = ["name;length", `a;${cell}`, "b;9"];
+  const tabs = lines.map((line) => line.replaceAll(";", "\t"));
+  const mends = [lines, tabs].map((one) => read(...one).problems.map(({ mend }) => mend));
+  expect(mends[0]).toEqual(mends[1]);
+  return read(...lines).problems.map(sentence);
+}
+
+describe("a point that may part thousands", () => {
+  it("is asked about in a list with semicolons or tabs where no number tells", () => {
+    expect(asked("1.250")).toEqual([
+      'x.csv, line 2, length: read "1.250", expected a length above 0 such as 3.2, 3.2 mm, 1.5 cm or 1/8 in; in a list with semicolons a point may part thousands, and no other number here tells. Write 1250 if thousands are meant, or 1.25.',
+    ]);
+    expect(asked("3.175 mm")[0]).toContain("Write 3175 mm if thousands are meant, or 3.1750 mm.");
+    expect(asked("2.000")[0]).toContain("Write 2000 if thousands are meant, or 2.");
+  });
+
+  it("is read where its answer is written", () => {
+    for (const [cell, mm] of [
+      ["1250", 1250],
+      ["1.25", 1.25],
+      ["3.1750", 3.175],
+      ["2", 2],
+    ] as const)
+      expect(lengths("name;length", `a;${cell}`, "b;9")).toEqual([mm, 9]);
+  });
+
+  it("is a decimal one where another number says so, between commas, and where thousands are too many", () => {
+    expect(lengths("name;length;price", "a;1.250;2.5", "b;9;1")).toEqual([1.25, 9]);
+    expect(lengths("name,length", "a,1.250")).toEqual([1.25]);
+    // 200 m: no part is as long.
+    expect(lengths("name;length", "a;200.000", "b;0.125")).toEqual([200, 0.125]);
+    expect(lengths("name;length", "a;200.000")).toEqual([200]);
+  });
+});
+
+describe("decimal commas in a cell of several numbers", () => {
+  const HEAD = "part;qty;material;thickness;shape;width;height;holes";
+  const plate = (thickness: string, holes: string): ReturnType<typeof list> =>
+    list(HEAD, `a;1;MDF;${thickness};rectangle;200;100;"${holes}"`);
+  const holesOf = (thickness: string, holes: string): unknown => {
+    const { parts, problems } = plate(thickness, holes);
+    expect(problems).toEqual([]);
+    const [form] = parts.map((one) => one.form);
+    return form?.kind === "drawing" ? null : form?.holes;
+  };
+
+  it.each([
+    ["5,5 corners 12", "5.5 corners 12"],
+    ["5,5 corners 12,25; 3,5 mm centre", "5.5 corners 12.25; 3.5 centre"],
+    ["6 x 4,2 circle 60,5", "6 x 4.2 circle 60.5"],
+    ["3 x 2 x 5 grid 40,5 30,5 mm", "3 x 2 x 5 grid 40.5 30.5"],
+    ["8,5 at 20 10 60 10", "8.5 at 20 10 60 10"],
+    ["8 at 20,5 10", "8 at 20.5 10"],
+    ["8 at 20.5 10.5", "8 at 20.5 10.5"],
+  ])("are read as the other numbers: %s", (holes, plain) => {
+    expect(holesOf("6,5", holes)).toEqual(holesOf("6.5", plain));
+    // The holes alone tell as well.
+    expect(holesOf("6", holes)).toEqual(holesOf("6", plain));
+  });
+
+  it("are asked about where a comma may part two numbers", () => {
+    for (const holes of ["8 at 20,5 10,5", "8 at 20,10 60,10", "3 x 2 x 5 grid 40,30"]) {
+      const { problems } = plate("6,5", holes);
+      expect(spots(problems)).toEqual([["not-holes", 2, "holes"]]);
+      expect(problems[0]?.mend).toContain("with blanks between the numbers and decimal points");
+    }
+  });
+
+  it("leave no point beside them that may part thousands", () => {
+    expect(spots(plate("6,5", "5,5 at 1.250 60").problems)).toEqual([
+      ["mixed-decimal-marks", 2, "holes"],
+    ]);
+    expect(spots(plate("6", "5 at 1.250 60").problems)).toEqual([
+      ["thousands-or-decimals", 2, "holes"],
+    ]);
+    expect(holesOf("6", "5.5 at 1.250 60")).toEqual(holesOf("6", "5.50 at 1.25 60"));
+  });
+});
