@@ -10,6 +10,7 @@ import { outlineOf, type Outline } from "./outline.ts";
 import { fillSheets } from "./pass.ts";
 import { planFor, type Plan } from "./plan.ts";
 import { randomFrom, type Random } from "./random.ts";
+import { closeUp, type Closer } from "./separation/closing.ts";
 import { shapesOf, type Shape } from "./shapes.ts";
 import { judged, order, outcomeOf, triedOf, type Tried } from "./tried.ts";
 import type { Nest, NestOutcome, NestPiece, SheetChoice } from "./types.ts";
@@ -56,7 +57,7 @@ export function* nestPieces(
     best: outcome.steps === 0 ? null : outcome,
   });
   let finish = (yield report(0)) === true;
-  const job = jobOf(label, pieces, choices);
+  const job = jobOf(label, pieces, choices, seed);
   const bound = costBound(pieces, choices);
   for (let step = 0; step < steps; step++) {
     // Each round draws its lots anew, so that it does not matter how many came before.
@@ -115,16 +116,21 @@ interface Size {
   readonly cache: NoFitCache;
   /** No nest on sheets of this size alone costs less. */
   readonly bound: Amount;
+  /** Closes up the best nest of the size; null before, and after there was a better one from a pass. */
+  closing: Generator<Closer, void, void> | null;
+  /** What it draws its lots from. */
+  readonly random: Random;
 }
 
 function jobOf(
   label: string,
   pieces: readonly NestPiece[],
   choices: readonly SheetChoice[],
+  seed: number,
 ): NestJob {
   const meter = new Meter();
   const outlines = inOrder(pieces.map(outlineOf));
-  const preparing = prepared(outlines, choices, meter);
+  const preparing = prepared(outlines, choices, meter, seed);
   return { label, outlines, choices, meter, preparing, ready: null, passes: 0, tried: [] };
 }
 
@@ -133,6 +139,7 @@ function* prepared(
   outlines: readonly Outline[],
   choices: readonly SheetChoice[],
   meter: Meter,
+  seed: number,
 ): Generator<void, Ready, void> {
   const shapes = yield* shapesOf(outlines, meter);
   const stepMm = stepFor(shapes, choices);
@@ -142,7 +149,8 @@ function* prepared(
   for (const choice of choices) {
     const cache = caches.get(choice.gapMm)!;
     const bed = yield* bedOf(choice, shapes, stepMm, cache);
-    sizes.push({ bed, cache, bound: costBound(pieces, [choice]) });
+    const random = randomFrom(Math.imul(seed, SEED_STRIDE) - 1 - sizes.length);
+    sizes.push({ bed, cache, bound: costBound(pieces, [choice]), closing: null, random });
     yield;
   }
   return { shapes, sizes };
@@ -189,23 +197,76 @@ function boxed(job: NestJob, size: number): Tried {
   return judged(job, triedOf(job.outlines, choice, fillByBoxes(job.outlines, choice)));
 }
 
-/** One pass over a size, judged, or what was before where that is no worse. Yields copies seen to. */
+/** A round's work on one size, judged, or what was before where that is no worse. Yields copies seen to. */
 function* passOver(
   job: NestJob,
   { shapes, sizes }: Ready,
-  size: number,
+  index: number,
   plan: Plan,
   before: Tried | null,
   best: Nest | null,
 ): Generator<number, Tried, void> {
-  const { bed, cache, bound } = sizes[size]!;
+  const size = sizes[index]!;
+  const { bed, cache, bound } = size;
   const most = before === null ? Infinity : worthwhileSheets(before.nest, best, bound);
   if (before !== null && most === 0) return before;
+  if (before !== null && isToBeClosed(job, before, most)) {
+    const closed = yield* closeOn(job, shapes, size, before);
+    if (closed !== null) return closed;
+  }
   const filled = yield* fillSheets(shapes, bed, plan, cache, most);
   const now = filled === null ? null : triedOf(shapes, bed.choice, filled);
   if (before !== null && (now === null || order(before, now) <= 0)) return before;
+  size.closing = null;
   return judged(job, now!);
 }
+
+/** After the first passes, where one sheet less than before could be of use. */
+function isToBeClosed({ passes }: NestJob, { leftOver, nest }: Tried, most: number): boolean {
+  if (leftOver > 0 || passes < FIRST_PASSES || passes % PASS_EVERY === 0) return false;
+  return nest.sheets.length <= most + 1;
+}
+
+/** Passes before the closing up begins; then every so many rounds there is one again. */
+const FIRST_PASSES = 2;
+const PASS_EVERY = 4;
+
+/** Closes up for a while; null when there is nothing to be gained by that. Yields copies seen to. */
+function* closeOn(
+  job: NestJob,
+  shapes: readonly Shape[],
+  size: Size,
+  before: Tried,
+): Generator<number, Tried | null, void> {
+  const { choice } = size.bed;
+  const leastSheets =
+    choice.form === "roll"
+      ? before.nest.sheets.length
+      : choice.price.isZero()
+        ? 1
+        : size.bound.div(choice.price).ceil().toNumber();
+  size.closing ??= closeUp(
+    { shapes, choice, sheets: before.filled.sheets, leastSheets },
+    size.random,
+  );
+  const copies = copiesPerPass(shapes.map(({ piece }) => piece));
+  let [best, spent] = [before, 0];
+  while (spent < MOST_OF_CLOSING) {
+    const turn = size.closing.next();
+    if (turn.done === true) return best === before ? null : best;
+    spent += turn.value.spent;
+    if (turn.value.found !== null) {
+      const now = triedOf(shapes, choice, turn.value.found);
+      if (order(now, best) < 0) best = judged(job, now);
+    }
+    // The last copy has been seen to when the round ends.
+    yield Math.min(copies - 1, Math.floor((copies * spent) / MOST_OF_CLOSING));
+  }
+  return best;
+}
+
+/** Depths asked for in a round on one size: about half a second. */
+const MOST_OF_CLOSING = 2_000_000;
 
 /** On more sheets than this a size can not win, neither the choice of sizes nor over its last nest. */
 function worthwhileSheets({ choice, sheets }: Nest, best: Nest | null, bound: Amount): number {

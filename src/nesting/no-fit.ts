@@ -54,7 +54,7 @@ export class NoFitCache {
     const key = keyOf(placed, moving);
     const known = this.#kept.get(key);
     if (known !== undefined) return known;
-    const made = noFitOf(placed, moving);
+    const made = noFitOf(placed.grown, moving.grown);
     this.#count(made.xy.length);
     this.meter.spend(made.starts.length);
     this.#kept.set(key, made);
@@ -74,7 +74,7 @@ export class NoFitCache {
   }
 
   #sliced(key: number, placed: Variant, moving: Variant): Slices {
-    const noFit = this.#kept.get(key) ?? noFitOf(placed, moving);
+    const noFit = this.#kept.get(key) ?? noFitOf(placed.grown, moving.grown);
     const made = slicesOf(noFit, placed, moving, this.#room);
     this.meter.spend(noFit.starts.length * (1 + CUT * made.starts.length));
     return made;
@@ -100,8 +100,9 @@ const MOST_VARIANTS = 2 ** 24;
 /** 128 MB of coordinates; more are made anew when needed. */
 const MOST_NUMBERS = 2 ** 24;
 
-function noFitOf(placed: Variant, moving: Variant): NoFit {
-  const [parts, others] = [placed.grown.parts, moving.grown.reversed];
+/** Of two pieces as they are turned and grown. */
+export function noFitOf(placed: GrownParts, moving: GrownParts): NoFit {
+  const [parts, others] = [placed.parts, moving.reversed];
   const most = others.length * numbersIn(parts) + parts.length * numbersIn(others);
   const xy = new Float64Array(most);
   const count = parts.length * others.length;

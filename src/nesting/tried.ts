@@ -8,6 +8,8 @@ import type { Nest, NestedSheet, NestOutcome, SheetChoice } from "./types.ts";
 /** A nest with what it is compared by. */
 export interface Tried {
   readonly nest: Nest;
+  /** The same as the search has it. */
+  readonly filled: Filled;
   readonly leftOver: number;
   /** Upwards on the last sheet, mm. */
   readonly lastUsedMm: number;
@@ -44,11 +46,8 @@ export function judged(
   return tried;
 }
 
-export function triedOf(
-  outlines: readonly Outline[],
-  choice: SheetChoice,
-  { sheets, unplaced }: Filled,
-): Tried {
+export function triedOf(outlines: readonly Outline[], choice: SheetChoice, filled: Filled): Tried {
+  const { sheets, unplaced } = filled;
   const copies = outlines.map(() => 0);
   const nested = sheets.map(({ placed, usedMm }): NestedSheet => ({
     sheet: choice.id,
@@ -64,6 +63,7 @@ export function triedOf(
     })),
   }));
   return {
+    filled,
     nest: {
       choice,
       sheets: nested,

@@ -1,0 +1,177 @@
+import { ringArea } from "../../geometry/ring.ts";
+import type { Filled, FilledSheet, Laid } from "../filled.ts";
+import { coveringParts } from "../simplify.ts";
+import { openRegion, smallestOf } from "../outline.ts";
+import type { Shape } from "../shapes.ts";
+import type { SheetChoice } from "../types.ts";
+import { turnsThatFit } from "../bed.ts";
+import { Layout, type Room } from "./layout.ts";
+import { Model, type Form, type Stance } from "./model.ts";
+
+/** A complete nest on sheets of one size that is to be closed up. */
+export interface Loose {
+  readonly shapes: readonly Shape[];
+  readonly choice: SheetChoice;
+  readonly sheets: readonly FilledSheet[];
+  /** No nest takes fewer. */
+  readonly leastSheets: number;
+}
+
+/** A nest as the search moves it: copies in rooms, and sheets that it leaves as they are. */
+export interface Ground {
+  readonly model: Model;
+  /** By copy the number of its form, which is that of its shape. */
+  readonly forms: Int32Array;
+  readonly rooms: readonly Room[];
+  readonly layout: Layout;
+  /** No nest takes fewer of the sheets that take part. */
+  readonly leastRooms: number;
+  /** Overlaps that are no deeper are small, mm. */
+  readonly slackMm: number;
+  readonly still: readonly FilledSheet[];
+}
+
+/** Null when too many copies lie on each sheet, or none on any. */
+export function groundOf(loose: Loose): Ground | null {
+  const { choice, shapes } = loose;
+  const byCopies = [...loose.sheets].sort((a, b) => b.placed.length - a.placed.length);
+  const moving: FilledSheet[] = [];
+  const still = [...loose.sheets];
+  let copies = 0;
+  for (const sheet of byCopies.toReversed()) {
+    copies += sheet.placed.length;
+    if (copies > MOST_COPIES) break;
+    moving.unshift(sheet);
+    still.splice(still.indexOf(sheet), 1);
+  }
+  const laid = moving.flatMap(({ placed }) => placed);
+  if (laid.length === 0) return null;
+  const stances = stancesOf(loose, laid);
+  const model = new Model(shapes.map(formOf(choice)), stances);
+  const rooms = moving.map((sheet, index) => roomOf(choice, sheet, index));
+  const sizeMm =
+    laid.reduce(
+      (sum, { variant: { box } }) => sum + Math.sqrt((box.maxX - box.minX) * (box.maxY - box.minY)),
+      0,
+    ) / laid.length;
+  return {
+    model,
+    forms: Int32Array.from(laid, ({ shape }) => shape),
+    rooms,
+    layout: layoutOf(moving, stances, rooms, choice),
+    leastRooms: Math.max(1, loose.leastSheets - still.length),
+    slackMm: SLACK * sizeMm,
+    still,
+  };
+}
+
+/** Every two of them have a weight. */
+const MOST_COPIES = 600;
+/** Share of the mean size of a copy. */
+const SLACK = 0.002;
+
+function formOf({
+  gapMm,
+}: SheetChoice): (shape: Shape, index: number, all: readonly Shape[]) => Form {
+  return ({ piece, hull, parts }, _, all) => ({
+    parts: parts.length <= MOST_PARTS ? parts : fewerParts(piece.region, all),
+    clearMm: gapMm / 2 + piece.flatteningMm,
+    hullMm2: Math.abs(ringArea(hull)),
+  });
+}
+
+/** Two shapes of so many parts have a field of their square. */
+const MOST_PARTS = 24;
+
+function fewerParts(region: Shape["piece"]["region"], all: readonly Shape[]): Form["parts"] {
+  return coveringParts(openRegion(region, smallestOf(all))!, MOST_PARTS);
+}
+
+/** The turns of shapes that fit, and those that copies have already. */
+function stancesOf({ shapes, choice }: Loose, laid: readonly Laid[]): readonly Stance[] {
+  return shapes.flatMap((shape, form) => {
+    const used = laid.filter((copy) => copy.shape === form).map(({ variant }) => variant);
+    if (used.length === 0) return [];
+    const turns: Laid["variant"][] = [...turnsThatFit(shape, choice)];
+    for (const variant of used)
+      if (!turns.some((turn) => isSame(turn, variant))) turns.push(variant);
+    const kept = shape.piece.flatteningMm;
+    return turns.map(({ turnDeg, mirrored, box }) => ({
+      form,
+      turnDeg,
+      mirrored,
+      box: {
+        minX: box.minX - kept,
+        minY: box.minY - kept,
+        maxX: box.maxX + kept,
+        maxY: box.maxY + kept,
+      },
+    }));
+  });
+}
+
+function isSame(a: Laid["variant"], b: Laid["variant"]): boolean {
+  return a.turnDeg === b.turnDeg && a.mirrored === b.mirrored;
+}
+
+/** Rooms are further apart than any gap. */
+function roomOf(choice: SheetChoice, { usedMm }: FilledSheet, index: number): Room {
+  const { widthMm, heightMm, marginMm } = choice;
+  const left = index * apartMm(choice);
+  return {
+    minX: left + marginMm,
+    minY: marginMm,
+    maxX: left + widthMm - marginMm,
+    maxY: heightMm === null ? usedMm : heightMm - marginMm,
+  };
+}
+
+function apartMm({ widthMm, gapMm }: SheetChoice): number {
+  return 2 * (widthMm + gapMm);
+}
+
+function layoutOf(
+  sheets: readonly FilledSheet[],
+  stances: readonly Stance[],
+  rooms: readonly Room[],
+  choice: SheetChoice,
+): Layout {
+  const layout = new Layout(sheets.reduce((sum, { placed }) => sum + placed.length, 0));
+  let copy = 0;
+  for (const [room, { placed }] of sheets.entries()) {
+    for (const { shape, variant, x, y } of placed) {
+      layout.stance[copy] = stances.findIndex(
+        ({ form, turnDeg, mirrored }) =>
+          form === shape && turnDeg === variant.turnDeg && mirrored === variant.mirrored,
+      );
+      layout.room[copy] = room;
+      layout.x[copy] = x + rooms[room]!.minX - choice.marginMm;
+      layout.y[copy] = y;
+      copy++;
+    }
+  }
+  return layout;
+}
+
+/** The whole nest, those sheets last that the search moves; empty ones are left out. */
+export function sheetsOf({ choice, shapes }: Loose, ground: Ground, layout: Layout): Filled {
+  const { model, forms, rooms, still } = ground;
+  const moved = rooms.map((room, index) => {
+    const placed: Laid[] = [];
+    let usedMm = 0;
+    for (let copy = 0; copy < forms.length; copy++) {
+      if (layout.room[copy] !== index) continue;
+      const { form, turnDeg, mirrored, box } = model.stances[layout.stance[copy]!]!;
+      const kept = shapes[form]!.piece.flatteningMm;
+      const [x, y] = [layout.x[copy]! - room.minX + choice.marginMm, layout.y[copy]!];
+      usedMm = Math.max(usedMm, y + box.maxY);
+      placed.push({ shape: form, variant: { turnDeg, mirrored, box: shrunk(box, kept) }, x, y });
+    }
+    return { placed, usedMm };
+  });
+  return { sheets: [...still, ...moved.filter(({ placed }) => placed.length > 0)], unplaced: [] };
+}
+
+function shrunk({ minX, minY, maxX, maxY }: Stance["box"], by: number): Stance["box"] {
+  return { minX: minX + by, minY: minY + by, maxX: maxX - by, maxY: maxY - by };
+}
