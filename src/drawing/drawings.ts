@@ -1,4 +1,5 @@
 import type { LineRule, SourceText } from "../job/types.ts";
+import { isError } from "../problem.ts";
 import type { Checked, Place, Problem } from "../problem.ts";
 import { piecesFromLines } from "./assemble.ts";
 import type { Pieces } from "./assemble.ts";
@@ -8,13 +9,26 @@ import { openDrawing } from "./open-drawing.ts";
 import type { Drawing } from "./open-drawing.ts";
 import { idleRules } from "./rule-use.ts";
 
+/** What could be read, also where it has errors: what else is wrong is said with them. */
+export interface Partly<T> {
+  readonly value: T | null;
+  readonly problems: readonly Problem[];
+}
+
+/** Goes on from what could be read of a drawing, without what only follows from its errors. */
+export function goneOn<T>(before: readonly Problem[], after: Checked<T>): Partly<T> {
+  const isKnown = before.some(isError);
+  const news = after.problems.filter(({ code }) => !isKnown || code !== "outline-missing");
+  return { value: after.value, problems: [...before, ...news] };
+}
+
 /** All drawings of a job. What is the same for all parts of a drawing is done once. */
 export class Drawings {
   readonly #texts: readonly SourceText[];
   readonly #rules: readonly LineRule[];
   /** By name; null for one that is not there. */
   readonly #opened = new Map<string, Checked<Drawing> | null>();
-  readonly #pieces = new Map<string, Checked<Pieces>>();
+  readonly #pieces = new Map<string, Partly<Pieces>>();
   /** Marks of the lines of elements and layers that were read on their own. */
   readonly #ofPieces: (readonly LineMarks[])[] = [];
   readonly #ofWhole = new Map<Drawing, readonly LineMarks[]>();
@@ -44,17 +58,16 @@ export class Drawings {
   }
 
   /** The whole drawing, taken apart by its outlines. */
-  pieces(drawing: Drawing, cell: Place): Checked<Pieces> {
+  pieces(drawing: Drawing, cell: Place): Partly<Pieces> {
     const known = this.#pieces.get(drawing.file) ?? this.#takenApart(drawing, cell);
     this.#pieces.set(drawing.file, known);
     return known;
   }
 
-  #takenApart(drawing: Drawing, cell: Place): Checked<Pieces> {
-    const { value, problems } = this.lines(drawing, null, cell);
-    if (value === null) return { value, problems };
-    const pieces = piecesFromLines(value.lines, value.place);
-    return { value: pieces.value, problems: [...problems, ...pieces.problems] };
+  #takenApart(drawing: Drawing, cell: Place): Partly<Pieces> {
+    const { drawn, problems } = this.lines(drawing, null, cell);
+    if (drawn === null) return { value: null, problems };
+    return goneOn(problems, piecesFromLines(drawn.lines, drawn.place));
   }
 
   /**

@@ -20,6 +20,11 @@ export interface DrawnLines {
 }
 
 export interface LinesRead extends Checked<DrawnLines> {
+  /**
+   * All lines, also where a text or a picture beside them stands in the way of the value, so that
+   * one fault hides no other; null where lines may be missing.
+   */
+  readonly drawn: DrawnLines | null;
   /** Of every line that was met, also where something is wrong. */
   readonly marks: readonly LineMarks[];
 }

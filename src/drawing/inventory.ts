@@ -54,7 +54,7 @@ export function takeInventory(texts: readonly SourceText[]): readonly DrawingFou
 }
 
 function linesOf(drawings: Drawings, drawing: Drawing, id: string | null): readonly DrawnLine[] {
-  return drawings.lines(drawing, id, inFile(drawing.file)).value?.lines ?? [];
+  return drawings.lines(drawing, id, inFile(drawing.file)).drawn?.lines ?? [];
 }
 
 /** Without the open lines, which are scored in most drawings and would stand in the way. */

@@ -1,8 +1,9 @@
 import type { LineRule, Part, PartForm, Shape, SourceText } from "../job/types.ts";
-import { errorAt, inColumn } from "../problem.ts";
+import { checked, errorAt, inColumn } from "../problem.ts";
 import type { Checked, Place, Problem } from "../problem.ts";
 import { partFromLines, partGeometry, pieceOf } from "./assemble.ts";
-import { Drawings } from "./drawings.ts";
+import { Drawings, goneOn } from "./drawings.ts";
+import type { Partly } from "./drawings.ts";
 import { fragileSpots } from "./fragile.ts";
 import { isDrawingName, nearest, sameText } from "../names.ts";
 import { outlineNumber } from "./outlines.ts";
@@ -38,7 +39,7 @@ export function readPartGeometry(
     ...drawings.idleRules(),
     ...fragile,
   ]);
-  return { value: values.length === parts.length ? values : null, each, problems };
+  return { ...checked(values, problems), each, problems };
 }
 
 type DrawnForm = Extract<PartForm, { kind: "drawing" }>;
@@ -48,7 +49,7 @@ function readDrawn(
   { path, id }: DrawnForm,
   texts: readonly SourceText[],
   drawings: Drawings,
-): Checked<PartGeometry> {
+): Partly<PartGeometry> {
   const cell = { ...part.place, column: "drawing" };
   if (!isDrawingName(path)) return { value: null, problems: [otherFormat(cell, path)] };
   const drawing = drawings.open(path);
@@ -59,15 +60,13 @@ function readDrawn(
     const { value, problems } = drawings.pieces(drawing.value, cell);
     const before = [...drawing.problems, ...problems];
     if (value === null) return { value, problems: before };
-    const geometry = pieceOf(part.name, value, number, cell);
-    return { value: geometry.value, problems: [...before, ...geometry.problems] };
+    return goneOn(before, pieceOf(part.name, value, number, cell));
   }
-  const drawn = drawings.lines(drawing.value, id, cell);
-  const before = [...drawing.problems, ...drawn.problems];
-  if (drawn.value === null) return { value: null, problems: before };
-  const { lines, place } = drawn.value;
-  const geometry = partFromLines(part.name, lines, id === null ? null : place, place);
-  return { value: geometry.value, problems: [...before, ...geometry.problems] };
+  const read = drawings.lines(drawing.value, id, cell);
+  const before = [...drawing.problems, ...read.problems];
+  if (read.drawn === null) return { value: null, problems: before };
+  const { lines, place } = read.drawn;
+  return goneOn(before, partFromLines(part.name, lines, id === null ? null : place, place));
 }
 
 function readShaped(part: Part, shape: Shape): Checked<PartGeometry> {

@@ -35,8 +35,9 @@ export function readIntake(texts: IntakeTexts, need: Need): Checked<Intake> {
 export function collectIntake(
   texts: IntakeTexts,
   need: Need,
-): Intake & Pick<Collected, "materials" | "problems"> & { readonly doubts: Doubts } {
-  const { job, named, materials, problems } = collectJob(texts.jobName, texts.job, texts);
+): Intake & Pick<Collected, "unsure" | "materials" | "problems"> & { readonly doubts: Doubts } {
+  const collected = collectJob(texts.jobName, texts.job, texts);
+  const { job, named, materials, problems } = collected;
   const ofJob = jobTables(texts.job);
   const read = collectTables({ builtIn: texts.tables, ofJob, date: job.date });
   const doubts = {
@@ -46,6 +47,7 @@ export function collectIntake(
   };
   const references = checkReferences(named, read.tables, need, doubts);
   const spelled = spelledAsTables(job, read.tables);
+  const unsure = spelledAsTables({ ...job, parts: collected.unsure }, read.tables).parts;
   const all = [...problems, ...read.problems, ...unsaid(references, read.problems)];
-  return { job: spelled, tables: read.tables, materials, doubts, problems: all };
+  return { job: spelled, unsure, tables: read.tables, materials, doubts, problems: all };
 }

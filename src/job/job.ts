@@ -38,6 +38,8 @@ export interface Changed {
 /** What could be read of a job, with everything that is wrong with it. */
 export interface Collected {
   readonly job: Job;
+  /** Parts of rows with a fault, as far as they are known. */
+  readonly unsure: readonly Part[];
   /** What every row names, also of faulty ones. */
   readonly named: Named;
   /** Of every row of the parts list, also of faulty ones. */
@@ -82,7 +84,7 @@ export function collectJob(
   const lists = [jobFile, read, hardware, lengths, handWork];
   const problems = lists.flatMap((one) => one?.problems ?? []);
   const all = [...problems, ...tooMany(job), ...strayFiles(texts, list)];
-  return { job, named, materials: read.materials, problems: all };
+  return { job, unsure: read.unsure, named, materials: read.materials, problems: all };
 }
 
 /** The job's own rows of the price tables: the CSV files in its folder `tables`. */
@@ -104,7 +106,14 @@ function readParts(
   quantities: Readonly<Record<string, number>>,
 ): PartsRead {
   if (list === null) {
-    return { parts: [], named: [], names: [], materials: [], problems: [noPartsList(texts)] };
+    return {
+      parts: [],
+      unsure: [],
+      named: [],
+      names: [],
+      materials: [],
+      problems: [noPartsList(texts)],
+    };
   }
   const place: Place = { file: list.name, line: null, column: null };
   return withQuantities(readPartsList(list, texts), quantities, place);

@@ -8,7 +8,7 @@ import type { PartRow } from "./part-columns.ts";
 import { readForm } from "./part-form.ts";
 import type { NamedPart } from "./references.ts";
 import { readRows } from "./rows.ts";
-import type { RowsRead } from "./rows.ts";
+import type { Readable, RowsRead } from "./rows.ts";
 import type { Part, SourceText } from "./types.ts";
 
 export interface MaterialNamed {
@@ -20,6 +20,8 @@ export interface MaterialNamed {
 export interface PartsRead {
   /** Parts without a fault, in the order of the list. */
   readonly parts: readonly Part[];
+  /** Of rows with a fault that leaves their form: see {@link unsureOf}. */
+  readonly unsure: readonly Part[];
   /** What all rows name, also faulty ones. */
   readonly named: readonly NamedPart[];
   /** Names of all rows, also of faulty ones; none when there may be more than are known. */
@@ -38,12 +40,15 @@ export function readPartsList(list: SourceText, texts: readonly SourceText[]): P
   const drawings = texts.map(({ name }) => name);
   const sound = new Map(read.rows.map((row) => [row.place.line, row]));
   const parts: Part[] = [];
+  const unsure: Part[] = [];
   const faults: Problem[] = [];
   for (const { place, values } of read.readable) {
     const { form, faults: ofForm } = readForm(values, drawings);
     faults.push(...ofForm.map(({ column, ...fault }) => errorAt(inColumn(place, column), fault)));
     const row = sound.get(place.line);
-    if (form !== null && row !== undefined) parts.push(partOf(row, form));
+    if (form === null) continue;
+    if (row === undefined) unsure.push(unsureOf(values, form, place));
+    else parts.push(partOf(row, form));
   }
   const columns = neededColumns(read, faults);
   const answered = new Set(columns.flatMap(({ column, found }) => [column, found]));
@@ -66,7 +71,7 @@ export function readPartsList(list: SourceText, texts: readonly SourceText[]): P
     thicknessMm,
     finish,
   }));
-  return { parts, named, names, materials, problems };
+  return { parts, unsure, named, names, materials, problems };
 }
 
 /**
@@ -100,6 +105,29 @@ function partOf({ values, place, other }: PartRow, form: Part["form"]): Part {
   const { name, quantity, material, thicknessMm, turn, flip, finish, note } = values;
   const part = { name, quantity, material, thicknessMm, form, turn, flip, finish, note, place };
   return Object.keys(other).length === 0 ? part : { ...part, other };
+}
+
+/**
+ * A part of which something could not be read, to find what else is wrong with it: what is not known
+ * is such that no fault follows. Without a name, a material or a thickness only its form is known.
+ */
+function unsureOf(
+  { name, quantity, material, thicknessMm, turn, flip, finish, note }: Readable<PartRow["values"]>,
+  form: Part["form"],
+  place: Place,
+): Part {
+  return {
+    name: name ?? "",
+    quantity: quantity ?? 1,
+    material: material ?? "",
+    thicknessMm: thicknessMm ?? 0,
+    form,
+    turn: turn ?? "any",
+    flip: flip ?? false,
+    finish: finish ?? null,
+    note: note ?? "",
+    place,
+  };
 }
 
 /** Columns that may be left out, and without which these rows say nothing. */

@@ -17,7 +17,7 @@ export interface ReadJob {
   readonly tables: Tables;
   /** The job's, else the table set's own; null when neither names one that the table has. */
   readonly machine: MachineRow | null;
-  /** In the order of the parts list. */
+  /** In the order of the parts list; last those of rows with a fault, as far as they are known. */
   readonly parts: readonly CutPart[];
 }
 
@@ -30,18 +30,18 @@ export interface Reading {
 
 /** Reads everything there is to read and reports every problem of every file at once. */
 export function readInput(input: EstimateInput, need: Need): Reading {
-  const { job, tables, materials, doubts, problems } = collectIntake(input, need);
+  const { job, unsure, tables, materials, doubts, problems } = collectIntake(input, need);
   const unsafe = refuseUnsafe(materials);
-  const drawable = job.parts.filter((part) => canBeDrawn(part, doubts));
+  const drawable = [...job.parts, ...unsure].filter((part) => canBeDrawn(part, doubts));
   const drawn = readPartGeometry(drawable, input.job, job.lineRules);
   const wanted = job.machine ?? tables.machine;
   const machine = tables.machines.find(({ id }) => id === wanted) ?? null;
   const whole = drawable.flatMap((part, index) => {
     const geometry = drawn.each[index] ?? null;
     const refused = unsafe.some((one) => isSameRow(one, part.place));
-    return geometry === null || refused ? [] : [{ part, geometry }];
+    return geometry === null || refused || !isStock(part) ? [] : [{ part, geometry }];
   });
-  const unread = doubts.parts || whole.length < job.parts.length;
+  const unread = doubts.parts || unsure.length > 0 || whole.length < job.parts.length;
   const cut = cutParts(whole, job, tables, machine, doubts);
   return {
     read: { job, tables, machine, parts: cut.parts },
@@ -53,6 +53,11 @@ export function readInput(input: EstimateInput, need: Need): Reading {
       ...unsaid(cut.problems, problems),
     ],
   };
+}
+
+/** Whether it is known what the part is cut from. */
+function isStock({ name, material, thicknessMm }: Part): boolean {
+  return name !== "" && material !== "" && thicknessMm > 0;
 }
 
 /** A rule may be for a part that could not be read. */

@@ -95,3 +95,51 @@ describe("a file that can not be read in part or at all", () => {
     },
   );
 });
+
+/** What is said of a plate of acrylic, 180 mm wide. */
+function plateErrors(qty: string, turn: string, height: number): readonly string[] {
+  const head = "part,qty,material,thickness,shape,width,height,turn";
+  const row = `big,${qty},acrylic cast,3,rectangle,180,${height},${turn}`;
+  return errors({ ...NO_LISTS, "job/parts.csv": `${head}\n${row}\n` });
+}
+
+const NO_LISTS = { "job/hardware.csv": "item,qty\n", "job/hand-work.csv": "task,qty\n" };
+
+describe("a row of the parts list with a faulty cell", () => {
+  const HEAD =
+    "part,qty,material,thickness,drawing,shape,width,height,diameter,bore,corner radius,turn,flip,finish,note";
+  const SOUND = "nose,1,acrylic cast,3,drawings/name-plate.svg,,,,,,,,,,".split(",");
+  const OPEN = readWorked("job/drawings/name-plate.svg").replace(
+    "</svg>",
+    `<text>nose</text><polyline class="cut" points="0,0 9,0 9,9" fill="none" stroke="red"/></svg>`,
+  );
+
+  it.each([
+    ["part", "", "empty-cell parts.csv part"],
+    ["qty", "two", "not-a-whole-number parts.csv qty"],
+    ["material", "", "empty-cell parts.csv material"],
+    ["thickness", "nine", "not-a-length parts.csv thickness"],
+    ["turn", "sideways", "not-a-choice parts.csv turn"],
+    ["flip", "perhaps", "not-yes-or-no parts.csv flip"],
+  ])("has its drawing read: %s", (column, cell, said) => {
+    const row = SOUND.map((one, index) => (HEAD.split(",")[index] === column ? cell : one));
+    const list = `${HEAD}\n${row.join(",")}\n`;
+    const lists = { ...NO_LISTS, "job/parts.csv": list };
+    expect(errors({ ...lists, "job/drawings/name-plate.svg": OPEN }).toSorted()).toEqual(
+      [
+        said,
+        "contour-open drawings/name-plate.svg polyline",
+        "svg-uncuttable drawings/name-plate.svg text",
+      ].toSorted(),
+    );
+    expect(errors(lists)).toEqual([said]);
+  });
+
+  it("is told when it is larger than every sheet, but not where that hangs on the cell", () => {
+    const [quantity, turn] = ["not-a-whole-number parts.csv qty", "not-a-choice parts.csv turn"];
+    expect(plateErrors("1", "fixed", 250)).toEqual(["does-not-fit parts.csv part"]);
+    expect(plateErrors("two", "any", 2000)).toEqual([quantity, "does-not-fit parts.csv part"]);
+    expect(plateErrors("1", "sideways", 2000)).toEqual([turn, "does-not-fit parts.csv part"]);
+    expect(plateErrors("1", "sideways", 250)).toEqual([turn]);
+  });
+});

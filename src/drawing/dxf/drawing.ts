@@ -43,15 +43,20 @@ export function dxfLines(
   cell: Place,
 ): LinesRead {
   const asked = layer === null ? null : (layers.get(nameKey(layer)) ?? null);
-  if (layer !== null && asked === null)
-    return { value: null, problems: [errorAt(cell, noSuchLayer(layer, layers))], marks: [] };
+  if (layer !== null && asked === null) return refused(cell, noSuchLayer(layer, layers));
   if (asked?.hidden === "off" || asked?.hidden === "frozen")
-    return { value: null, problems: [errorAt(cell, hiddenLayer(asked))], marks: [] };
+    return refused(cell, hiddenLayer(asked));
   const walk = new Walk(file, document, layer, rules);
   walk.follow(unitMm);
   const place =
     asked === null ? inFile(file) : { file, line: asked.line, column: `layer ${asked.name}` };
-  return { ...checked({ lines: walk.lines, place }, walk.problems), marks: walk.marks };
+  const drawn = { lines: walk.lines, place };
+  const whole = walk.isWhole ? drawn : null;
+  return { ...checked(drawn, walk.problems), drawn: whole, marks: walk.marks };
+}
+
+function refused(cell: Place, fault: Fault): LinesRead {
+  return { value: null, problems: [errorAt(cell, fault)], drawn: null, marks: [] };
 }
 
 function allLayers({ layers, blocks, entities }: DxfDocument): ReadonlyMap<string, Layer> {

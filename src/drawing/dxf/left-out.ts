@@ -73,6 +73,11 @@ export class LeftOut {
     kind.lines.push(line);
   }
 
+  /** Whether something is left out that draws lines. */
+  get hidesLines(): boolean {
+    return [...this.#kinds.values()].some(({ type }) => !NOTES.has(type));
+  }
+
   problems(file: string): Problem[] {
     return [...this.#kinds.values()].map(({ type, layer, isWanted, lines }) => {
       const isNote = NOTES.has(type) && !isWanted;

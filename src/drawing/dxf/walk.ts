@@ -68,6 +68,11 @@ export class Walk {
       this.#visit(entity, { matrix, layer: "0", colour: "#000000" });
   }
 
+  /** Whether all that can not be worked are notes and pictures, which draw no lines. */
+  get isWhole(): boolean {
+    return this.#problems.length === 0 && !this.#leftOut.hidesLines;
+  }
+
   get problems(): Problem[] {
     return [
       ...this.#problems,

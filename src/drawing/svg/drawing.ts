@@ -73,11 +73,12 @@ export function drawnLines(
   walk.follow(trail);
   const lines = walk.lines.length > 0 ? walk.lines : walk.unpainted;
   const problems = [...walk.problems, ...unpainted(walk)];
-  return { ...checked({ lines, place }, problems), marks: walk.marks };
+  const drawn = { lines, place };
+  return { ...checked(drawn, problems), drawn: walk.isWhole ? drawn : null, marks: walk.marks };
 }
 
 function refused(place: Place, fault: Fault): LinesRead {
-  return { value: null, problems: [errorAt(place, fault)], marks: [] };
+  return { value: null, problems: [errorAt(place, fault)], drawn: null, marks: [] };
 }
 
 function isHidden(element: Element, { styles }: SvgDrawing): boolean {

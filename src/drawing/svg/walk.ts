@@ -63,10 +63,16 @@ export class Walk {
   readonly #around: Element[] = [];
   #copied = 0;
   #copying = 0;
+  #isWhole = true;
 
   constructor(drawing: SvgDrawing, rules: readonly LineRule[]) {
     this.#drawing = drawing;
     this.#rules = rules;
+  }
+
+  /** Whether all that can not be worked are elements that draw no lines: texts, pictures. */
+  get isWhole(): boolean {
+    return this.#isWhole;
   }
 
   /** Draws the last element of a trail from the root, with what it takes over from the others. */
@@ -211,7 +217,7 @@ export class Walk {
     if (!isSeen) return;
     this.marks.push(marks);
     const read = readShape(element, frame);
-    if (read === null) return this.#report(element, uncuttableElement(element));
+    if (read === null) return this.#say(element, uncuttableElement(element));
     if ("fault" in read) return this.#report(element, read.fault);
     for (const fault of styledForm(style)) this.#report(element, fault);
     const operation = operationOf(marks, this.#rules);
@@ -231,6 +237,11 @@ export class Walk {
   }
 
   #report(element: Element, fault: Fault): void {
+    this.#isWhole = false;
+    this.#say(element, fault);
+  }
+
+  #say(element: Element, fault: Fault): void {
     this.problems.push(errorAt(placeOf(this.#drawing.file, element), fault));
   }
 }

@@ -146,6 +146,13 @@ export const DXF_SLIPS: readonly Slip[] = [
     "everything that is no line",
     dxf(PLATE + OTHERS.map((type) => entity(type, 8, "NOTES")).join("")),
   ),
+  slip(
+    "text on a layer that is engraved, and an open line",
+    dxf(line(0, 0, 9, 0, "CUT") + entity("TEXT", 8, "MARK")),
+    {
+      rules: [rule("layer", "MARK", "engrave")],
+    },
+  ),
   slip("text on a layer that is engraved", dxf(PLATE + entity("TEXT", 8, "MARK")), {
     rules: [rule("layer", "MARK", "engrave")],
   }),

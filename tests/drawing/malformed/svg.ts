@@ -92,6 +92,22 @@ export const SVG_SLIPS: readonly Slip[] = [
     content: svg(`<path class="s" d="M0 0h9"/>`),
     rules: [rule("class", "s", "score")],
   },
+  {
+    name: "text, and an outline that is open",
+    file: "a.svg",
+    content: svg(`<text x="5" y="9">Heron</text><polyline points="0,0 60,0 60,40" stroke="red"/>`),
+  },
+  {
+    name: "text, and several outlines",
+    file: "a.svg",
+    content: svg(`${PLATE}<text x="5" y="9">Heron</text><circle cx="90" cy="20" r="9"/>`),
+  },
+  { name: "nothing but text", file: "a.svg", content: svg(`<text x="5" y="9">Heron</text>`) },
+  {
+    name: "a path that can not be read, and a line that may be open for its sake",
+    file: "a.svg",
+    content: svg(`<path d="M0,0 L60"/><polyline points="0,0 60,0 60,40" stroke="red"/>`),
+  },
   { name: "text", file: "a.svg", content: svg(`${PLATE}<text x="5" y="9">Heron</text>`) },
   {
     name: "a picture inside the drawing",
