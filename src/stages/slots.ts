@@ -1,12 +1,14 @@
 import type { FitReport, FitSheet, FitSlot } from "../estimate-data.ts";
+import { lapFaults } from "../fit/half-laps.ts";
+import type { HalfLapPlate, LapFault } from "../fit/half-laps.ts";
 import { slotFits } from "../fit/slot-check.ts";
 import type { SlotFit, SlottedPart, SlottingSheet } from "../fit/slot-check.ts";
 import { thicknessOf } from "../fit/thickness.ts";
 import type { Doubts } from "../job/doubts.ts";
 import type { MeasuredSheet } from "../job/types.ts";
 import { counted, sameText } from "../names.ts";
-import { errorAt, warningAt } from "../problem.ts";
-import type { Problem } from "../problem.ts";
+import { errorAt, inColumn, warningAt } from "../problem.ts";
+import type { Fault, Problem } from "../problem.ts";
 import { lengthText, sameThickness, stockName, trimmed } from "../units.ts";
 import { kerfOf } from "./cut-lines.ts";
 import type { ReadJob } from "./read.ts";
@@ -24,13 +26,14 @@ export function fitReport(read: ReadJob): FitReport {
   };
 }
 
-/** Slots that a sheet would not sit in snugly, and measured sheets that no part is cut from. */
+/** Slots that a sheet would not sit in snugly, half laps that do not go home, and measured sheets that no part is cut from. */
 export function slotProblems(read: ReadJob, doubts: Doubts): readonly Problem[] {
   const { measured } = read.job;
   const stocks = stocksOf(read);
   const idle = measured.filter((sheet) => !stocks.some((stock) => isMeasured(sheet, stock)));
   return [
     ...fitsOf(read).flatMap((fit) => wrongSlot(fit, read)),
+    ...lapProblems(read),
     ...measured.flatMap((sheet) => strangeMeasure(sheet, read)),
     ...(doubts.parts ? [] : idle.map(measuredNothing)),
   ];
@@ -105,8 +108,11 @@ function fitSlot({
 
 function wrongSlot(slot: SlotFit, { job, parts }: ReadJob): readonly Problem[] {
   const { fit, at, widthMm, sheet, kerfMm, drawMm } = slot;
-  const place = parts.find(({ part }) => part.name === slot.part)?.geometry.place;
-  if (fit === null || fit === "snug" || drawMm === null || place === undefined) return [];
+  const cut = parts.find(({ part }) => part.name === slot.part);
+  if (fit === null || fit === "snug" || drawMm === null || cut === undefined) return [];
+  const isGiven = cut.part.form.kind === "half-lap";
+  const place = isGiven ? inColumn(cut.part.place, "slot width") : cut.geometry.place;
+  const width = trimmed(drawMm, 2);
   const [first] = at;
   const where =
     first === undefined
@@ -123,10 +129,38 @@ function wrongSlot(slot: SlotFit, { job, parts }: ReadJob): readonly Problem[] {
     warningAt(place, {
       code: "slot-not-snug",
       found: `${counted(at.length, "slot")} drawn ${trimmed(widthMm, 3)} mm wide${where}: ${fit} for ${stockName(sheet)}${measured} ${beam}`,
-      expected: `${trimmed(drawMm, 2)} mm for a snug fit`,
-      mend: "Draw the slots so wide and try them on a comb first (the command fit draws one), unless no sheet is to stand in them",
+      expected: `${width} mm for a snug fit`,
+      mend: `${isGiven ? `Write ${width} under slot width, and try it` : "Draw the slots so wide and try them"} on a comb first (the command fit draws one), unless no sheet is to stand in ${isGiven ? "it" : "them"}`,
     }),
   ];
+}
+
+/** Of plates that are given by their sizes; how deep a drawn notch should be is not known. */
+function lapProblems({ job, parts }: ReadJob): readonly Problem[] {
+  const plates = parts.flatMap(({ part }) => {
+    const { form, name, thicknessMm, quantity, place } = part;
+    if (form.kind !== "half-lap") return [];
+    return [{ ...form, part: name, thicknessMm, copies: quantity * job.pieces, place }];
+  });
+  return lapFaults(plates).map((fault) =>
+    warningAt(inColumn(fault.plates[0].place, "slot depth"), lapFault(fault)),
+  );
+}
+
+function lapFault({ plates: [one, other], outMm }: LapFault<HalfLapPlate>): Fault {
+  const depths = [one, other].map(({ slotDepthMm }) => trimmed(slotDepthMm, 2)).join(" and ");
+  const names = one === other ? `two of "${one.part}"` : `"${one.part}" and "${other.part}"`;
+  const heights = [...new Set([one, other].map(({ heightMm }) => lengthText(heightMm)))];
+  const so =
+    outMm > 0
+      ? `one plate stands out of the other by ${trimmed(outMm, 2)} mm`
+      : `${trimmed(-outMm, 2)} mm of the slots stays open`;
+  return {
+    code: "half-laps-apart",
+    found: `slots ${depths} mm deep in ${names}: ${so}`,
+    expected: `depths that add up to ${heights.join(" or ")}, the height of ${heights.length === 1 ? "the plates" : "one of the plates"}`,
+    mend: "Correct slot depth in one of the rows, or leave it empty in both for half the height, unless these two are not crossed",
+  };
 }
 
 /** What no sheet of that name can be is a slip of a digit, and would hide every slot that is wrong. */

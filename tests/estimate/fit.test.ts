@@ -6,6 +6,7 @@ import type { Estimate, EstimateInput, FitReport } from "../../src/estimate-data
 import { combFiles } from "../../src/exports/comb-files.ts";
 import { fitText } from "../../src/exports/fit-text.ts";
 import { outputFiles } from "../../src/exports/output-files.ts";
+import { sentence } from "../../src/problem.ts";
 import { demoInput } from "../helpers/demo.ts";
 import { estimated, SMALL_TABLES, withTexts } from "../helpers/job.ts";
 import { PARTS_HEADER, text } from "../job/texts.ts";
@@ -210,3 +211,36 @@ function figure(
 ): Estimate["figures"][number] | undefined {
   return estimate?.figures.find((one) => one.id === id);
 }
+
+/** Two feet to be crossed, by their sizes alone. */
+function feet(depths: readonly [string, string], width = "3.75"): EstimateInput {
+  const head = "part,qty,material,thickness,shape,width,height,slot width,slot depth,slot side";
+  const row = (name: string, depth: string, side: string): string =>
+    `${name},1,birch plywood,4,half-lap,150,80,${width},${depth},${side}`;
+  const list = text("parts.csv", [head, row("a", depths[0], "top"), row("b", depths[1], "bottom")]);
+  const { job: files, ...input } = job(MEASURED);
+  return { ...input, job: files.map((one) => (one.name === "parts.csv" ? list : one)) };
+}
+
+function sentences(input: EstimateInput): readonly string[] {
+  return checkJob(input).map(sentence);
+}
+
+describe("half laps given by their sizes", () => {
+  it("are told when their depths do not come to the height", () => {
+    expect(sentences(feet(["", ""]))).toEqual([]);
+    expect(sentences(feet(["30", ""]))).toEqual([
+      'parts.csv, line 2, slot depth: read "slots 30 and 40.1 mm deep in "a" and "b": one plate stands out of the other by 9.9 mm", expected depths that add up to 80 mm, the height of the plates. Correct slot depth in one of the rows, or leave it empty in both for half the height, unless these two are not crossed.',
+    ]);
+    expect(sentences(feet(["50", "45"]))[0]).toContain("15 mm of the slots stays open");
+  });
+
+  it("are told when they are not snug, with the cell to change", () => {
+    expect(sentences(feet(["", ""], "4"))).toEqual(
+      ["2", "3"].map(
+        (line) =>
+          `parts.csv, line ${line}, slot width: read "1 slot drawn 4 mm wide, at 75, ${line === "2" ? "60" : "20"} mm: loose for birch plywood 4 mm measured 3.98 mm at a kerf of 0.2 mm", expected 3.73 mm for a snug fit. Write 3.73 under slot width, and try it on a comb first (the command fit draws one), unless no sheet is to stand in it.`,
+      ),
+    );
+  });
+});
