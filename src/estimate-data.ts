@@ -50,33 +50,62 @@ export interface EstimateInput {
   readonly pieces?: number;
 }
 
-/** One size of sheet as tried for a material and thickness. */
-export interface SizeTried {
-  readonly sheet: string;
-  readonly widthMm: number;
-  readonly heightMm: number | null;
+/** One choice of sheets as tried for a material and thickness. */
+interface SheetsTried {
   readonly sheets: number;
   readonly cost: DecimalText;
   readonly utilisation: number;
-  /** False when it could not take every piece. */
+  /** False when they could not take every piece. */
   readonly complete: boolean;
+  readonly chosen: boolean;
+}
+
+/** Sheets of one size alone. */
+export interface SizeTried extends SheetsTried {
+  readonly sheet: string;
+  readonly widthMm: number;
+  readonly heightMm: number | null;
+}
+
+/** Sheets of several sizes, or with offcuts. */
+export interface MixTried extends SheetsTried {
+  readonly used: readonly SheetsUsed[];
+}
+
+/** Sheets of one size, or lengths of one roll, that a nest takes. */
+export interface SheetsUsed {
+  readonly sheet: string;
+  readonly form: "sheet" | "roll";
+  readonly widthMm: number;
+  /** Null for a roll. */
+  readonly heightMm: number | null;
+  readonly marginMm: number;
+  readonly gapMm: number;
+  /** From the shelf, not bought. */
+  readonly offcut: boolean;
+  /** Sheets, or lengths cut off the roll. */
+  readonly count: number;
+  /** Of all lengths of a roll together; null for sheets. */
+  readonly lengthMm: number | null;
+  readonly cost: DecimalText;
 }
 
 /** One material and thickness: the sheets chosen, what lies where, how long they take. */
 export interface NestedStock {
   readonly material: string;
   readonly thicknessMm: number;
-  /** Id of the size chosen. */
+  /** Id of the size chosen; of a mix all their ids, with ` + ` between. */
   readonly sheet: string;
-  readonly form: "sheet" | "roll";
-  readonly marginMm: number;
-  readonly gapMm: number;
+  /** The sizes chosen, each once; several for a mix. */
+  readonly used: readonly SheetsUsed[];
   readonly sheets: readonly NestedSheet[];
   readonly unplaced: readonly Unplaced[];
   readonly sheetCost: DecimalText;
   readonly costBound: DecimalText;
   readonly utilisation: number;
   readonly bySize: readonly SizeTried[];
+  /** The best of several sizes or with offcuts; null when none is of use. */
+  readonly mix: MixTried | null;
   /** Passes made. */
   readonly steps: number;
 }

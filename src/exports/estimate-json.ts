@@ -1,4 +1,4 @@
-import type { Estimate, EstimatedPart, TimedStock } from "../estimate-data.ts";
+import type { Estimate, EstimatedPart, SheetsUsed, TimedStock } from "../estimate-data.ts";
 import type { SheetTime } from "../machine/types.ts";
 
 /** The estimate as `quote --json` prints it: without outlines, which the layouts hold. */
@@ -12,7 +12,9 @@ export interface PartJson extends Omit<EstimatedPart, "geometry" | "cut"> {
   readonly cutLengthMm: number;
 }
 
-export interface TimedStockJson extends Omit<TimedStock, "times"> {
+/** Form, margin and gap are those of the first size, where several are used. */
+export interface TimedStockJson
+  extends Omit<TimedStock, "times">, Partial<Pick<SheetsUsed, "form" | "marginMm" | "gapMm">> {
   readonly times: readonly Omit<SheetTime, "order">[];
 }
 
@@ -26,5 +28,7 @@ export function estimateJson(estimate: Estimate): EstimateJson {
 }
 
 export function timedStockJson({ times, ...stock }: TimedStock): TimedStockJson {
-  return { ...stock, times: times.map(({ order: _order, ...time }) => time) };
+  const [first] = stock.used;
+  const size = first && { form: first.form, marginMm: first.marginMm, gapMm: first.gapMm };
+  return { ...stock, ...size, times: times.map(({ order: _order, ...time }) => time) };
 }

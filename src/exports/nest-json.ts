@@ -24,13 +24,16 @@ export interface NestJson {
     readonly steps: number;
     readonly seed: number;
   };
-  /** The sizes tried for each material and thickness. */
-  readonly choices: readonly Pick<NestedStock, "material" | "thicknessMm" | "sheet" | "bySize">[];
+  /** The sizes tried for each material and thickness, and the best of several together. */
+  readonly choices: readonly Pick<
+    NestedStock,
+    "material" | "thicknessMm" | "sheet" | "used" | "bySize" | "mix"
+  >[];
 }
 
 export function nestJson({ stocks, parts, steps, seed }: NestReport): NestJson {
-  const rolls = stocks.filter(({ form }) => form === "roll").flatMap(({ sheets }) => sheets);
-  const rollLengthMm = rolls.reduce((sum, { heightMm }) => sum + heightMm, 0);
+  const rolls = stocks.flatMap(({ used }) => used.flatMap(({ lengthMm }) => lengthMm ?? []));
+  const rollLengthMm = rolls.reduce((sum, lengthMm) => sum + lengthMm, 0);
   const areas = new Map(parts.map(({ name, geometry }) => [name, geometry.areaMm2]));
   const sheets = stocks.flatMap(({ material, thicknessMm, sheets }) =>
     sheets.map((sheet) => ({ ...sheet, material, thicknessMm })),
@@ -52,11 +55,13 @@ export function nestJson({ stocks, parts, steps, seed }: NestReport): NestJson {
       steps,
       seed,
     },
-    choices: stocks.map(({ material, thicknessMm, sheet, bySize }) => ({
+    choices: stocks.map(({ material, thicknessMm, sheet, used, bySize, mix }) => ({
       material,
       thicknessMm,
       sheet,
+      used,
       bySize,
+      mix,
     })),
   };
 }

@@ -1,13 +1,14 @@
 import type { NestReport, NestedStock } from "../estimate-data.ts";
 import { Amount, moneyText } from "../money.ts";
 import { counted } from "../names.ts";
-import { lengthText, sizeText, stockName, trimmed } from "../units.ts";
+import { sizeText, stockName, trimmed } from "../units.ts";
+import { kindOf, usedText } from "./sheets-words.ts";
 import { columns } from "./wrap.ts";
 
 /** What lies on which sheet, in words. */
 export function nestText(report: NestReport): string {
   const blocks = report.stocks.map((stock) => [
-    `${stockName(stock)}: ${chosenText(stock)}, ${percent(stock.utilisation)} used`,
+    `${stockName(stock)}: ${usedText(stock.used)}, ${percent(stock.utilisation)} used`,
     ...columns(
       stock.sheets.map((sheet, index) => sheetRow(stock, sheet, index)),
       [0, 2],
@@ -27,7 +28,7 @@ export function sheetsText(report: NestReport): string {
     currency === null ? cost : moneyText(new Amount(cost), currency);
   const blocks = report.stocks.map((stock) => {
     const rows = stock.bySize.map((size) => [
-      size.sheet === stock.sheet ? "> " : "  ",
+      size.chosen ? "> " : "  ",
       size.sheet,
       sizeText(size.widthMm, size.heightMm),
       `${size.sheets}`,
@@ -45,11 +46,6 @@ export function sheetsText(report: NestReport): string {
   return `${blocks.map((lines) => lines.join("\n")).join("\n\n")}\n`;
 }
 
-function chosenText({ form, sheets, sheet }: NestedStock): string {
-  if (form === "sheet") return `${sheets.length} x ${sheet}`;
-  return `${lengthText(sheets.reduce((sum, { heightMm }) => sum + heightMm, 0))} of ${sheet}`;
-}
-
 function sheetRow(
   stock: NestedStock,
   sheet: NestedStock["sheets"][number],
@@ -59,7 +55,12 @@ function sheetRow(
   for (const { part } of sheet.placements) counts.set(part, (counts.get(part) ?? 0) + 1);
   const parts = [...counts].map(([part, count]) => `${count} x ${part}`).join(", ");
   const size = sizeText(sheet.widthMm, sheet.heightMm);
-  return [`  ${stock.form} ${index + 1}`, size, counted(sheet.placements.length, "part"), parts];
+  return [
+    `  ${kindOf(stock, sheet.sheet)} ${index + 1}`,
+    size,
+    counted(sheet.placements.length, "part"),
+    parts,
+  ];
 }
 
 function percent(share: number): string {

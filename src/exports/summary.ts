@@ -2,6 +2,7 @@ import type { Estimate, FigureRecord, ShoppingItem, TimedStock } from "../estima
 import { Amount, moneyText } from "../money.ts";
 import { capital, counted, noun } from "../names.ts";
 import { clockText, stockName, trimmed } from "../units.ts";
+import { oneSizeText } from "./sheets-words.ts";
 import { columns, wrapped } from "./wrap.ts";
 
 const WIDTH = 80;
@@ -25,7 +26,7 @@ function headingBlock({ title, customer, pieces, pieceName }: Estimate): readonl
 
 function goods(estimate: Estimate): readonly string[] {
   const rows = [
-    ...estimate.stocks.map((stock) => sheetRow(stock, estimate)),
+    ...estimate.stocks.flatMap((stock) => sheetRows(stock, estimate)),
     machineRow(estimate),
     ...BOUGHT.flatMap((bought) => boughtRow(estimate, bought)),
     workRow(estimate),
@@ -33,24 +34,25 @@ function goods(estimate: Estimate): readonly string[] {
   return columns(rows, [3]).map((line) => `  ${line}`);
 }
 
-function sheetRow(stock: TimedStock, { currency }: Estimate): readonly string[] {
-  const count =
-    stock.form === "roll" ? `${trimmed(rollMetres(stock), 2)} m of` : `${stock.sheets.length} x`;
-  return [
+/** A row for each size of sheet; the first has what all of them come to. */
+function sheetRows(stock: TimedStock, { currency }: Estimate): readonly (readonly string[])[] {
+  const [first = "", ...others] = stock.used.map((one) => oneSizeText(one, metres));
+  const whole = [
     stockName(stock),
-    `${count} ${stock.sheet}`,
+    first,
     `${trimmed(stock.utilisation * 100, 0)} % used, ${clockText(runningSeconds(stock))}`,
     moneyText(new Amount(stock.sheetCost), currency),
   ];
+  return [whole, ...others.map((text) => ["", text, "", ""])];
+}
+
+function metres(mm: number): string {
+  return `${trimmed(mm / 1000, 2)} m`;
 }
 
 /** Loading and set-up left out, s. */
 function runningSeconds({ times }: TimedStock): number {
   return times.reduce((sum, { runningS }) => sum + runningS, 0);
-}
-
-function rollMetres({ sheets }: TimedStock): number {
-  return sheets.reduce((sum, { heightMm }) => sum + heightMm, 0) / 1000;
 }
 
 function machineRow(estimate: Estimate): readonly string[] {

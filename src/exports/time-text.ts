@@ -1,8 +1,9 @@
-import type { TimeReport } from "../estimate-data.ts";
+import type { TimeReport, TimedStock } from "../estimate-data.ts";
 import { counted } from "../names.ts";
 import { clockText, stockName, trimmed } from "../units.ts";
 import { timedStockJson } from "./estimate-json.ts";
 import type { TimedStockJson } from "./estimate-json.ts";
+import { kindOf } from "./sheets-words.ts";
 import { columns } from "./wrap.ts";
 
 export type TimeJson = Omit<TimeReport, "stocks"> & { readonly stocks: readonly TimedStockJson[] };
@@ -16,7 +17,7 @@ export function timeText({ machine, stocks }: TimeReport): string {
   const blocks = stocks.map((stock) => {
     const rows = stock.times.flatMap((time, index) => [
       ...time.operations.map((one) => [
-        `  ${stock.form} ${index + 1}`,
+        sheetName(stock, index),
         one.operation,
         `${trimmed(one.lengthMm / 1000, 2)} m`,
         String(one.contours),
@@ -25,7 +26,7 @@ export function timeText({ machine, stocks }: TimeReport): string {
         `${clockText(one.fastestS + one.pierceS)} to ${clockText(one.slowestS + one.pierceS)}`,
       ]),
       [
-        `  ${stock.form} ${index + 1}`,
+        sheetName(stock, index),
         "travel",
         `${trimmed(time.travelMm / 1000, 2)} m`,
         "",
@@ -43,4 +44,8 @@ export function timeText({ machine, stocks }: TimeReport): string {
     .reduce((sum, { runningS }) => sum + runningS, 0);
   const total = `In all ${clockText(seconds)} running on ${machine.description}; loading and set-up come on top.`;
   return `${blocks.map((lines) => lines.join("\n")).join("\n\n")}\n\n${total}\n`;
+}
+
+function sheetName(stock: TimedStock, index: number): string {
+  return `  ${kindOf(stock, stock.sheets[index]?.sheet ?? "")} ${index + 1}`;
 }

@@ -89,6 +89,7 @@ function layOnNew(
   const length = choice.form === "sheet" ? most : Math.min(most, lengthLeft(choice, before));
   const inner = (lengthMm: number): number => lengthMm - 2 * choice.marginMm + choice.gapMm;
   const sheet: BoxedSheet = {
+    choice,
     placed: [],
     usedMm: 0,
     roomMm: inner(length),

@@ -10,20 +10,25 @@ import type { Fault, NestPiece, NestedSheet, Placement, SheetChoice, Unplaced } 
  *
  * It holds that every copy is placed exactly once or counted as unplaced; that it lies inside the
  * sheet less margin, and the gap from every other, both with the flattening of the outline on top;
- * that it is turned and mirrored only as allowed; that sheets have the size chosen and are no more
- * than there are. Lengths are compared within {@link TOLERANCE_MM}.
+ * that it is turned and mirrored only as allowed; that every sheet is of a size chosen, keeps that
+ * size's margin and gap, and that there are no more of a size than are on hand. Lengths are compared within {@link TOLERANCE_MM}.
  */
 export function judge(
   pieces: readonly NestPiece[],
-  choice: SheetChoice,
+  choices: readonly SheetChoice[],
   sheets: readonly NestedSheet[],
   unplaced: readonly Unplaced[],
 ): readonly Fault[] {
   const forms: Forms = new Map();
   return [
     ...countFaults(pieces, sheets, unplaced),
-    ...stockFaults(choice, sheets),
-    ...sheets.flatMap((sheet, index) => sheetFaults(pieces, choice, sheet, index, forms)),
+    ...choices.flatMap((choice) => stockFaults(choice, sheets)),
+    ...sheets.flatMap((sheet, index) => {
+      const choice = choices.find(({ id }) => id === sheet.sheet);
+      return choice === undefined
+        ? [sheetFault(index, `sheet ${index + 1} is ${sheet.sheet}, which is not on offer`)]
+        : sheetFaults(pieces, choice, sheet, index, forms);
+    }),
   ];
 }
 
@@ -83,15 +88,20 @@ function countFault(part: string, what: string): Fault {
   return { kind: "count", sheet: null, parts: [part], what };
 }
 
-function stockFaults(choice: SheetChoice, sheets: readonly NestedSheet[]): readonly Fault[] {
+function stockFaults(choice: SheetChoice, all: readonly NestedSheet[]): readonly Fault[] {
   if (choice.onHand === null) return [];
+  const sheets = all.filter(({ sheet }) => sheet === choice.id);
   const used =
     choice.form === "sheet"
       ? sheets.length
       : sheets.reduce((length, { heightMm }) => length + heightMm, 0) / MM_PER_M;
   if (used <= choice.onHand + TOLERANCE_MM) return [];
   const what = `${used} of ${choice.id} used, ${choice.onHand} on hand`;
-  return [{ kind: "sheet", sheet: null, parts: [], what }];
+  return [sheetFault(null, what)];
+}
+
+function sheetFault(sheet: number | null, what: string): Fault {
+  return { kind: "sheet", sheet, parts: [], what };
 }
 
 function sheetFaults(
@@ -119,9 +129,9 @@ function sizeFaults(choice: SheetChoice, sheet: NestedSheet, index: number): rea
     choice.heightMm === null
       ? sheet.heightMm > 0 && sheet.heightMm <= mostLength(choice) + TOLERANCE_MM
       : sheet.heightMm === choice.heightMm;
-  if (sheet.sheet === choice.id && sheet.widthMm === choice.widthMm && rightHeight) return [];
+  if (sheet.widthMm === choice.widthMm && rightHeight) return [];
   const what = `sheet ${index + 1} is ${sheet.sheet} of ${sheet.widthMm} x ${sheet.heightMm} mm, not ${choice.id}`;
-  return [{ kind: "sheet", sheet: index, parts: [], what }];
+  return [sheetFault(index, what)];
 }
 
 /** A length of roll is as long as one likes, but ends somewhere. */

@@ -1,5 +1,5 @@
 import type { Turned } from "./turns.ts";
-import type { Unplaced } from "./types.ts";
+import type { SheetChoice, Unplaced } from "./types.ts";
 
 /** Where copies lie on the sheets taken, before anybody has judged it. */
 export interface Filled {
@@ -8,6 +8,7 @@ export interface Filled {
 }
 
 export interface FilledSheet {
+  readonly choice: SheetChoice;
   readonly placed: readonly Laid[];
   /** From the lower edge to the far end of the highest piece. */
   readonly usedMm: number;

@@ -47,7 +47,7 @@ export function* nestPieces(
   { seed, steps, stocks = 1 }: NestOptions,
 ): Work<NestOutcome> {
   if (!(steps >= 1)) throw new RangeError(`nesting needs 1 step or more, not ${steps}`);
-  let outcome = outcomeOf([], new Amount(0), 0, seed);
+  let outcome = outcomeOf([], null, new Amount(0), 0, seed);
   if (choices.length === 0) return outcome;
   const each = choices.length * copiesPerPass(pieces);
   const report = (done: number): Progress<NestOutcome> => ({
@@ -70,7 +70,7 @@ export function* nestPieces(
       if (finish && step > 0) return outcome;
     }
     job.tried = turn.value;
-    outcome = outcomeOf(job.tried, bound, step + 1, seed);
+    outcome = outcomeOf(job.tried, null, bound, step + 1, seed);
     if ((yield report((step + 1) * each)) === true) finish = true;
     if (finish) return outcome;
   }
@@ -194,7 +194,7 @@ function* roundOf(
 
 function boxed(job: NestJob, size: number): Tried {
   const choice = job.choices[size]!;
-  return judged(job, triedOf(job.outlines, choice, fillByBoxes(job.outlines, choice)));
+  return judged(job, triedOf(job.outlines, [choice], fillByBoxes(job.outlines, choice)));
 }
 
 /** A round's work on one size, judged, or what was before where that is no worse. Yields copies seen to. */
@@ -208,14 +208,14 @@ function* passOver(
 ): Generator<number, Tried, void> {
   const size = sizes[index]!;
   const { bed, cache, bound } = size;
-  const most = before === null ? Infinity : worthwhileSheets(before.nest, best, bound);
+  const most = before === null ? Infinity : worthwhileSheets(bed.choice, before.nest, best, bound);
   if (before !== null && most === 0) return before;
   if (before !== null && isToBeClosed(job, before, most)) {
     const closed = yield* closeOn(job, shapes, size, before);
     if (closed !== null) return closed;
   }
   const filled = yield* fillSheets(shapes, bed, plan, cache, most);
-  const now = filled === null ? null : triedOf(shapes, bed.choice, filled);
+  const now = filled === null ? null : triedOf(shapes, [bed.choice], filled);
   if (before !== null && (now === null || order(before, now) <= 0)) return before;
   size.closing = null;
   return judged(job, now!);
@@ -256,7 +256,7 @@ function* closeOn(
     if (turn.done === true) return best === before ? null : best;
     spent += turn.value.spent;
     if (turn.value.found !== null) {
-      const now = triedOf(shapes, choice, turn.value.found);
+      const now = triedOf(shapes, [choice], turn.value.found);
       if (order(now, best) < 0) best = judged(job, now);
     }
     // The last copy has been seen to when the round ends.
@@ -269,10 +269,16 @@ function* closeOn(
 const MOST_OF_CLOSING = 2_000_000;
 
 /** On more sheets than this a size can not win, neither the choice of sizes nor over its last nest. */
-function worthwhileSheets({ choice, sheets }: Nest, best: Nest | null, bound: Amount): number {
+function worthwhileSheets(
+  { form, price }: SheetChoice,
+  before: Nest,
+  best: Nest | null,
+  bound: Amount,
+): number {
   if (best === null) return Infinity;
-  if (choice.id === best.choice.id) return choice.form === "sheet" ? sheets.length : Infinity;
+  const leads = before === best || price.isZero();
+  if (leads) return form === "sheet" ? before.sheets.length : Infinity;
   if (bound.gte(best.sheetCost)) return 0;
-  if (choice.form === "roll") return Infinity;
-  return best.sheetCost.div(choice.price).ceil().toNumber() - 1;
+  if (form === "roll") return Infinity;
+  return best.sheetCost.div(price).ceil().toNumber() - 1;
 }

@@ -3,6 +3,7 @@ import { TOUCH_MM, lowestFree } from "./column.ts";
 import { emptyColumns, takeIn, takenAtOnce, type Columns, type Placed } from "./columns.ts";
 import { stopBelow, type Axis, type NoFitCache } from "./no-fit.ts";
 import type { Shape } from "./shapes.ts";
+import type { SheetChoice } from "./types.ts";
 
 /** What a place is judged by, among all that are free. */
 export interface Preference {
@@ -14,6 +15,7 @@ export interface Preference {
 
 /** A sheet being filled. */
 export interface OpenSheet {
+  readonly choice: SheetChoice;
   readonly placed: Placed[];
   freeMm2: number;
   /** Up to the far end of the highest piece. */
@@ -28,6 +30,7 @@ export interface OpenSheet {
 
 export function openSheet(bed: Bed): OpenSheet {
   return {
+    choice: bed.choice,
     placed: [],
     freeMm2: bed.areaMm2,
     usedMm: 0,

@@ -22,16 +22,33 @@ export function order(a: Tried, b: Tried): number {
   );
 }
 
+/** @param bySize of each size bought. @param mix of several sizes, or with offcuts. */
 export function outcomeOf(
-  tried: readonly Tried[],
+  bySize: readonly Tried[],
+  mix: Tried | null,
   costBound: Amount,
   steps: number,
   seed: number,
 ): NestOutcome {
-  const sorted = [...tried].sort(order);
-  const cheapest = sorted[0];
-  const best = cheapest !== undefined && cheapest.leftOver === 0 ? cheapest.nest : null;
-  return { best, bySize: sorted.map(({ nest }) => nest), costBound, steps, seed };
+  const sorted = [...bySize].sort(order);
+  const best = bestOf(bySize, mix);
+  return {
+    best: best !== null && best.leftOver === 0 ? best.nest : null,
+    bySize: sorted.map(({ nest }) => nest),
+    mix: mix?.nest ?? null,
+    costBound,
+    steps,
+    seed,
+  };
+}
+
+/** The first of the best, complete or not. */
+export function bestOf(bySize: readonly Tried[], mix: Tried | null): Tried | null {
+  const all = mix === null ? bySize : [...bySize, mix];
+  return all.reduce<Tried | null>(
+    (best, one) => (best === null || order(one, best) < 0 ? one : best),
+    null,
+  );
 }
 
 /** What was tried, when the judge finds nothing wrong with it. */
@@ -39,17 +56,22 @@ export function judged(
   { label, outlines }: { readonly label: string; readonly outlines: readonly Outline[] },
   tried: Tried,
 ): Tried {
-  const { choice, sheets, unplaced } = tried.nest;
+  const { choices, sheets, unplaced } = tried.nest;
   const pieces = outlines.map(({ piece }) => piece);
-  const faults = judge(pieces, choice, sheets, unplaced);
+  const faults = judge(pieces, choices, sheets, unplaced);
   if (faults.length > 0) throw new JudgementError(label, faults);
   return tried;
 }
 
-export function triedOf(outlines: readonly Outline[], choice: SheetChoice, filled: Filled): Tried {
+/** @param choices that the sheets may be of. */
+export function triedOf(
+  outlines: readonly Outline[],
+  choices: readonly SheetChoice[],
+  filled: Filled,
+): Tried {
   const { sheets, unplaced } = filled;
   const copies = outlines.map(() => 0);
-  const nested = sheets.map(({ placed, usedMm }): NestedSheet => ({
+  const nested = sheets.map(({ choice, placed, usedMm }): NestedSheet => ({
     sheet: choice.id,
     widthMm: choice.widthMm,
     heightMm: sheetLength(choice, usedMm),
@@ -62,14 +84,24 @@ export function triedOf(outlines: readonly Outline[], choice: SheetChoice, fille
       yMm: y,
     })),
   }));
+  const used = choices.filter((choice) => sheets.some((sheet) => sheet.choice === choice));
   return {
     filled,
     nest: {
-      choice,
+      choices: used.length === 0 ? choices : used,
       sheets: nested,
       unplaced,
-      sheetCost: sheetCost(choice, nested),
-      utilisation: utilisation(sheets, nested, outlines),
+      sheetCost: nested.reduce(
+        (sum, sheet, index) => sum.plus(costOf(sheets[index]!.choice, sheet)),
+        new Amount(0),
+      ),
+      utilisation: utilisation(sheets, outlines),
+      utilisations: (used.length === 0 ? choices : used).map((choice) =>
+        utilisation(
+          sheets.filter((sheet) => sheet.choice === choice),
+          outlines,
+        ),
+      ),
     },
     leftOver: unplaced.reduce((sum, each) => sum + each.copies, 0),
     lastUsedMm: sheets.at(-1)?.usedMm ?? 0,
@@ -78,22 +110,21 @@ export function triedOf(outlines: readonly Outline[], choice: SheetChoice, fille
 
 const MM_PER_M = 1000;
 
-function sheetCost({ form, price }: SheetChoice, sheets: readonly NestedSheet[]): Amount {
-  if (form === "sheet") return price.times(sheets.length);
-  return sheets.reduce(
-    (sum, { heightMm }) => sum.plus(price.times(heightMm).div(MM_PER_M)),
-    new Amount(0),
-  );
+/** Price of a sheet, or of a length of roll. */
+export function costOf(
+  { form, price }: SheetChoice,
+  { heightMm }: Pick<NestedSheet, "heightMm">,
+): Amount {
+  return form === "sheet" ? price : price.times(heightMm).div(MM_PER_M);
 }
 
-function utilisation(
-  sheets: readonly FilledSheet[],
-  nested: readonly NestedSheet[],
-  outlines: readonly Outline[],
-): number {
+function utilisation(sheets: readonly FilledSheet[], outlines: readonly Outline[]): number {
   const placedMm2 = sheets
     .flatMap(({ placed }) => placed)
     .reduce((sum, { shape }) => sum + outlines[shape]!.areaMm2, 0);
-  const usedMm2 = nested.reduce((sum, { widthMm, heightMm }) => sum + widthMm * heightMm, 0);
+  const usedMm2 = sheets.reduce(
+    (sum, { choice, usedMm }) => sum + choice.widthMm * sheetLength(choice, usedMm),
+    0,
+  );
   return usedMm2 === 0 ? 0 : placedMm2 / usedMm2;
 }

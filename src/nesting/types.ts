@@ -34,6 +34,8 @@ export interface SheetChoice {
   readonly gapMm: number;
   /** Sheets there are at most; null for as many as needed. */
   readonly onHand: number | null;
+  /** Left over from other work: taken from the shelf, not bought. */
+  readonly offcut?: boolean;
 }
 
 /** A copy on a sheet; the pose is that of design.md: mirrored, then turned, then moved. */
@@ -63,23 +65,28 @@ export interface Unplaced {
   readonly reason: string;
 }
 
-/** A complete, judged answer for one material and thickness on one size of sheet. */
+/** A complete, judged answer for one material and thickness. */
 export interface Nest {
-  readonly choice: SheetChoice;
+  /** The sizes that its sheets are of, or where there are none, could have been; several for a mix. */
+  readonly choices: readonly SheetChoice[];
   readonly sheets: readonly NestedSheet[];
   readonly unplaced: readonly Unplaced[];
   /** Price of the sheets used, or of the roll's length. */
   readonly sheetCost: Amount;
   /** Area of the pieces over area of the sheets used, 0 to 1. */
   readonly utilisation: number;
+  /** The same for the sheets of each of the choices. */
+  readonly utilisations: readonly number[];
 }
 
-/** All sizes tried for one material and thickness. */
+/** All that was tried for one material and thickness. */
 export interface NestOutcome {
-  /** The cheapest complete nest; null when no size takes every piece. */
+  /** The cheapest complete nest; null when no set of sheets takes every piece. */
   readonly best: Nest | null;
-  /** The best nest of each size, cheapest first; those with unplaced pieces last. */
+  /** The best nest of each size bought, cheapest first; those with unplaced pieces last. */
   readonly bySize: readonly Nest[];
+  /** The best nest of several sizes or with offcuts; null when none is of use. */
+  readonly mix: Nest | null;
   /** No set of the sheets on offer, mixed or not, can cost less than this. */
   readonly costBound: Amount;
   /** Rounds made. */

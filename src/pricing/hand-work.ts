@@ -170,7 +170,7 @@ function sheetCount({ sheet }: Ledger, input: PricingInput, stock: PricedStock):
     {
       kind: "computed",
       by: "nest",
-      what: `sheets "${stock.row.id}" in the judged nest`,
+      what: `sheets ${stock.used.map(({ row }) => `"${row.id}"`).join(" and ")} in the judged nest`,
       from: nestedFrom(input, stock),
     },
   );

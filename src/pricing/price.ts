@@ -72,7 +72,7 @@ function nothingToCharge({ stocks, machine }: PricingInput): Problem {
   return {
     code: "nothing-to-charge",
     severity: "error",
-    ...(stocks[0]?.row ?? machine).place,
+    ...(stocks[0]?.used[0]?.row ?? machine).place,
     column: "price",
     found: "prices that come to 0",
     expected: "a price above 0 for something that the job uses",

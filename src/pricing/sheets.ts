@@ -5,7 +5,7 @@ import type { Place } from "../problem.ts";
 import { cell, distinct, rowText, slug } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
 import { copiesOf } from "./quote-words.ts";
-import type { PricedStock, PricingInput } from "./types.ts";
+import type { PricedSheets, PricedStock, PricingInput } from "./types.ts";
 
 /** Whole sheets, or metres of roll, at the table's price. */
 export function addSheets(ledger: Ledger, input: PricingInput): void {
@@ -28,7 +28,7 @@ export function nestedFrom(input: PricingInput, stock: PricedStock): readonly Pl
     ...cutFrom,
   ]);
   return distinct([
-    stock.row.place,
+    ...stock.used.map(({ row }) => row.place),
     ...offered.map(({ place }) => place),
     input.machine.place,
     ...parts,
@@ -36,59 +36,69 @@ export function nestedFrom(input: PricingInput, stock: PricedStock): readonly Pl
   ]);
 }
 
-function addStock(
-  { sheet, costs, shopping }: Ledger,
+function addStock(ledger: Ledger, input: PricingInput, stock: PricedStock): void {
+  const costs = stock.used.map((used) => addUsed(ledger, input, stock, used));
+  const cost = stockId(stock, "cost");
+  if (stock.used.length > 1)
+    ledger.sheet.derived(cost, `${stockName(stock)}, cost of all sheets`, "currency", "sum", costs);
+  ledger.costs.push({
+    section: "Materials",
+    description: stockName(stock),
+    basis: counted(copiesOf(partsOf(input, stock), input), "part"),
+    cost,
+    each: null,
+  });
+}
+
+/** One size: its id comes into the figures' where there are several. */
+function addUsed(
+  { sheet, shopping }: Ledger,
   input: PricingInput,
   stock: PricedStock,
-): void {
-  const { row, nest } = stock;
-  const name = stockName(stock);
+  { row, offcut, sheets, utilisation }: PricedSheets,
+): string {
+  const several = stock.used.length > 1;
+  const name = several ? `${stockName(stock)}, ${row.id}` : stockName(stock);
+  const id = (what: string): string => stockId(stock, several ? `${slug(row.id)}.${what}` : what);
   const roll = row.form === "roll";
-  const ids = {
-    count: stockId(stock, "count"),
-    price: stockId(stock, "price"),
-    cost: stockId(stock, "cost"),
-  };
-  const used = roll
-    ? nest.sheets.reduce((sum, { heightMm }) => sum + heightMm, 0) / 1000
-    : nest.sheets.length;
-  const what = `${roll ? "length of roll" : "sheets"} "${row.id}" in the judged nest`;
-  const label = roll ? `${name}, length of roll` : `${name}, sheets`;
-  sheet.given(ids.count, label, roll ? "m" : "pcs", used, {
-    kind: "computed",
-    by: "nest",
-    what,
-    from: nestedFrom(input, stock),
-  });
-  sheet.given(
-    ids.price,
-    `${name}, price of a ${roll ? "metre" : "sheet"}`,
+  const count = roll
+    ? sheets.reduce((sum, { heightMm }) => sum + heightMm, 0) / 1000
+    : sheets.length;
+  const counts = sheet.given(
+    id("count"),
+    roll ? `${name}, length of roll` : `${name}, ${offcut ? "offcuts" : "sheets"}`,
+    roll ? "m" : "pcs",
+    count,
+    {
+      kind: "computed",
+      by: "nest",
+      what: `${roll ? "length of roll" : offcut ? "offcuts" : "sheets"} "${row.id}" in the judged nest`,
+      from: nestedFrom(input, stock),
+    },
+  );
+  const price = sheet.given(
+    id("price"),
+    `${name}, price of ${roll ? "a metre" : offcut ? "an offcut" : "a sheet"}`,
     "currency",
     row.price,
     cell(row, "price"),
   );
-  sheet.derived(ids.cost, `${name}, cost of ${roll ? "roll" : "sheets"}`, "currency", "product", [
-    ids.count,
-    ids.price,
-  ]);
-  costs.push({
-    section: "Materials",
-    description: name,
-    basis: counted(copiesOf(partsOf(input, stock), input), "part"),
-    cost: ids.cost,
-    each: null,
-  });
-  shopping.push({
-    kind: "sheet",
-    item: row.id,
-    description: `${name}, ${sizeText(row.widthMm, row.heightMm)}`,
-    quantity: sheet.value(ids.count).toString(),
-    unit: roll ? "m" : noun(used, "sheet"),
-    unitPrice: moneyText(row.price, input.currency),
-    amount: moneyText(sheet.value(ids.cost), input.currency),
-    need: `parts cover ${trimmed(nest.utilisation * 100, 1)} % of it`,
-    source: rowText(row.place),
-  });
+  const label = `${name}, cost of ${roll ? "roll" : offcut ? "offcuts" : "sheets"}`;
+  const cost = sheet.derived(id("cost"), label, "currency", "product", [counts, price]);
+  // What lies on the shelf need not be bought.
+  if (!offcut)
+    shopping.push({
+      kind: "sheet",
+      item: row.id,
+      description: `${stockName(stock)}, ${sizeText(row.widthMm, row.heightMm)}`,
+      quantity: sheet.value(counts).toString(),
+      unit: roll ? "m" : noun(count, "sheet"),
+      unitPrice: moneyText(row.price, input.currency),
+      amount: moneyText(sheet.value(cost), input.currency),
+      need: `parts cover ${trimmed(utilisation * 100, 1)} % of it`,
+      source: rowText(row.place),
+    });
+  return cost;
 }
 
 function partsOf(input: PricingInput, stock: PricedStock): PricingInput["parts"] {

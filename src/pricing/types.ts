@@ -15,7 +15,7 @@ import type {
 } from "../job/types.ts";
 import type { SheetTime } from "../machine/types.ts";
 import type { Currency } from "../money.ts";
-import type { Nest } from "../nesting/types.ts";
+import type { Nest, NestedSheet } from "../nesting/types.ts";
 import type { Place } from "../problem.ts";
 
 /** What a job calls for, known before it is nested. */
@@ -46,11 +46,20 @@ export interface MeasuredPart {
 export interface PricedStock {
   readonly material: string;
   readonly thicknessMm: number;
-  /** The row of the size chosen. */
-  readonly row: SheetRow;
+  /** The sizes chosen, each with the sheets of it; several for a mix. */
+  readonly used: readonly PricedSheets[];
   readonly nest: Nest;
   /** In the order of the nest's sheets. */
   readonly times: readonly SheetTime[];
+}
+
+export interface PricedSheets {
+  readonly row: SheetRow;
+  /** From the shelf, not bought. */
+  readonly offcut: boolean;
+  readonly sheets: readonly NestedSheet[];
+  /** Area of the parts over area of the sheets, 0 to 1. */
+  readonly utilisation: number;
 }
 
 /** A direct cost, as the build-up and the quote take it. */

@@ -88,8 +88,14 @@ function answers(
 
 function pricedStock({ nested, nest, times }: TimedGroup): PricingInput["stocks"] {
   const { material, thicknessMm, rows } = nested.group;
-  const row = rows.find(({ id }) => id === nest.choice.id);
-  return row ? [{ material, thicknessMm, row, nest, times }] : [];
+  const used = nest.choices.flatMap(({ id, offcut = false }, index) => {
+    const row = rows.find((one) => one.id === id);
+    const sheets = nest.sheets.filter(({ sheet }) => sheet === id);
+    return row && sheets.length > 0
+      ? [{ row, offcut, sheets, utilisation: nest.utilisations[index]! }]
+      : [];
+  });
+  return used.length > 0 ? [{ material, thicknessMm, used, nest, times }] : [];
 }
 
 /** What of the job may hurt somebody: beams, spray, and the hazards its items and tasks name. */

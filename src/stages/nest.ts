@@ -1,6 +1,8 @@
 import { stockName } from "../units.ts";
-import type { NestedStock, SizeTried } from "../estimate-data.ts";
+import type { MixTried, NestedStock, SheetsUsed, SizeTried } from "../estimate-data.ts";
 import type { MachineRow, SheetRow } from "../job/types.ts";
+import { Amount } from "../money.ts";
+import { costOf } from "../nesting/tried.ts";
 import { copiesPerPass, nestPieces } from "../nesting/nest.ts";
 import type { Nest, NestOutcome, NestPiece, SheetChoice } from "../nesting/types.ts";
 import type { Progress, Work } from "../work.ts";
@@ -93,7 +95,16 @@ export function* nestGroups(
 
 /** The nest to show: the cheapest complete one, else the one that leaves least unplaced. */
 export function chosenNest({ outcome }: NestedGroup): Nest | null {
-  return outcome.best ?? outcome.bySize[0] ?? null;
+  const { best, bySize, mix } = outcome;
+  if (best !== null) return best;
+  return [...bySize, ...(mix === null ? [] : [mix])].reduce<Nest | null>(
+    (most, nest) => (most === null || copiesLeft(nest) < copiesLeft(most) ? nest : most),
+    null,
+  );
+}
+
+function copiesLeft({ unplaced }: Nest): number {
+  return unplaced.reduce((sum, { copies }) => sum + copies, 0);
 }
 
 /** The plain record of a group's nest; null when there was no sheet to nest on. */
@@ -104,16 +115,15 @@ export function nestedStock(nested: NestedGroup): NestedStock | null {
   return {
     material: group.material,
     thicknessMm: group.thicknessMm,
-    sheet: best.choice.id,
-    form: best.choice.form,
-    marginMm: best.choice.marginMm,
-    gapMm: best.choice.gapMm,
+    sheet: best.choices.map(({ id }) => id).join(" + "),
+    used: sheetsUsed(best),
     sheets: best.sheets,
     unplaced: best.unplaced,
     sheetCost: best.sheetCost.toString(),
     costBound: outcome.costBound.toString(),
     utilisation: best.utilisation,
-    bySize: outcome.bySize.map(sizeTried),
+    bySize: outcome.bySize.map((nest) => sizeTried(nest, nest === best)),
+    mix: outcome.mix === null ? null : mixTried(outcome.mix, outcome.mix === best),
     steps: outcome.steps,
   };
 }
@@ -206,14 +216,41 @@ function outcomesOf(running: readonly RunningGroup[]): readonly NestedGroup[] | 
   return nested.length === running.length ? nested : null;
 }
 
-function sizeTried({ choice, sheets, sheetCost, utilisation, unplaced }: Nest): SizeTried {
+function sizeTried(nest: Nest, chosen: boolean): SizeTried {
+  const { id, widthMm, heightMm } = nest.choices[0]!;
+  return { sheet: id, widthMm, heightMm, ...tried(nest, chosen) };
+}
+
+function mixTried(nest: Nest, chosen: boolean): MixTried {
+  return { used: sheetsUsed(nest), ...tried(nest, chosen) };
+}
+
+function tried({ sheets, sheetCost, utilisation, unplaced }: Nest, chosen: boolean) {
   return {
-    sheet: choice.id,
-    widthMm: choice.widthMm,
-    heightMm: choice.heightMm,
     sheets: sheets.length,
     cost: sheetCost.toString(),
     utilisation,
     complete: unplaced.length === 0,
+    chosen,
   };
+}
+
+function sheetsUsed({ choices, sheets }: Nest): readonly SheetsUsed[] {
+  return choices.map((choice) => {
+    const { id, form, widthMm, heightMm, marginMm, gapMm, offcut = false } = choice;
+    const its = sheets.filter(({ sheet }) => sheet === id);
+    const cost = its.reduce((sum, sheet) => sum.plus(costOf(choice, sheet)), new Amount(0));
+    return {
+      sheet: id,
+      form,
+      widthMm,
+      heightMm,
+      marginMm,
+      gapMm,
+      offcut,
+      count: its.length,
+      lengthMm: form === "sheet" ? null : its.reduce((sum, sheet) => sum + sheet.heightMm, 0),
+      cost: cost.toString(),
+    };
+  });
 }

@@ -1,4 +1,11 @@
-import type { Estimate, FigureRecord, QuoteLine, SizeTried, TimedStock } from "../estimate-data.ts";
+import type {
+  Estimate,
+  FigureRecord,
+  MixTried,
+  QuoteLine,
+  SizeTried,
+  TimedStock,
+} from "../estimate-data.ts";
 import type { OperationTime, SheetTime } from "../machine/types.ts";
 import type { NestedSheet } from "../nesting/types.ts";
 import { partId } from "../pricing/parts.ts";
@@ -15,10 +22,10 @@ export interface SheetRow {
   readonly time: SheetTime | null;
 }
 
-/** A size of sheet that was tried for a stock; the cheapest that takes every part was chosen. */
+/** A size of sheet, or a mix, that was tried for a stock; the cheapest that takes every part was chosen. */
 export interface SizeRow {
   readonly stock: TimedStock;
-  readonly size: SizeTried;
+  readonly size: SizeTried | MixTried;
 }
 
 export interface TimeRow {
@@ -37,9 +44,11 @@ export function sheetRows(estimate: Estimate): readonly SheetRow[] {
   );
 }
 
-/** Stock after stock, each from its cheapest size on. */
+/** Stock after stock: the mix, if there is one, then the sizes from the cheapest on. */
 export function sizeRows({ stocks }: Estimate): readonly SizeRow[] {
-  return stocks.flatMap((stock) => stock.bySize.map((size) => ({ stock, size })));
+  return stocks.flatMap((stock) =>
+    [...(stock.mix === null ? [] : [stock.mix]), ...stock.bySize].map((size) => ({ stock, size })),
+  );
 }
 
 /** For each sheet its sum, then its operations. */

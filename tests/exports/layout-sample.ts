@@ -101,15 +101,14 @@ export const STOCK: NestedStock = {
   material: "acrylic cast",
   thicknessMm: 3,
   sheet: "small",
-  form: "sheet",
-  marginMm: 5,
-  gapMm: 3,
+  used: [],
   sheets: [{ sheet: "small", widthMm: 200, heightMm: 150, placements: PLACEMENTS }],
   unplaced: [],
   sheetCost: "1",
   costBound: "1",
   utilisation: 0.5,
   bySize: [],
+  mix: null,
   steps: 1,
 };
 

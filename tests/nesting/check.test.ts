@@ -30,7 +30,11 @@ function verdict(
 ): readonly Fault[] {
   const { id, widthMm, heightMm } = choice;
   const lain = { sheet: id, widthMm, heightMm: heightMm ?? 500, placements, ...more };
-  return judge(pieces, choice, [lain], []);
+  return judge(pieces, [choice], [lain], []);
+}
+
+function laid(of: SheetChoice, placements: readonly Placement[]): NestedSheet {
+  return { sheet: of.id, widthMm: of.widthMm, heightMm: of.heightMm!, placements };
 }
 
 /** The first square in the corner of the margin, the second where it is said. */
@@ -154,8 +158,8 @@ describe("the judge of sheets, counts and turns", () => {
     expect(kinds(verdict([], choice, [first]))).toEqual(["count"]);
     const laid = { sheet: choice.id, widthMm: 600, heightMm: 400, placements: [first] };
     const left = { part: "square", copies: 1, reason: "no room" };
-    expect(judge([square], choice, [laid], [left])).toEqual([]);
-    expect(kinds(judge([square], choice, [laid], [{ ...left, copies: 2 }]))).toEqual(["count"]);
+    expect(judge([square], [choice], [laid], [left])).toEqual([]);
+    expect(kinds(judge([square], [choice], [laid], [{ ...left, copies: 2 }]))).toEqual(["count"]);
   });
 
   it.each([
@@ -181,11 +185,29 @@ describe("the judge of sheets, counts and turns", () => {
     const laid = { sheet: choice.id, widthMm: 600, heightMm: 400, placements: [] };
     const squares = [at("square", 10, 10), at("square", 10, 10, { copy: 2 })];
     const sheets = squares.map((each) => ({ ...laid, placements: [each] }));
-    expect(kinds(judge([square], choice, sheets, []))).toEqual(["sheet"]);
-    expect(judge([square], { ...choice, onHand: 2 }, sheets, [])).toEqual([]);
+    expect(kinds(judge([square], [choice], sheets, []))).toEqual(["sheet"]);
+    expect(judge([square], [{ ...choice, onHand: 2 }], sheets, [])).toEqual([]);
     const single = [at("one", 10, 10)];
     expect(kinds(verdict([one], choice, single, { heightMm: 401 }))).toEqual(["sheet"]);
     expect(kinds(verdict([one], choice, single, { sheet: "other" }))).toEqual(["sheet"]);
+  });
+
+  it("holds each sheet of a mix to its own size, margin, gap and stock", () => {
+    const wide = { ...sheet(700, 400, { marginMm: 20, gapMm: 6 }), id: "wide" };
+    const narrow = { ...choice, id: "narrow" };
+    const [near, far] = [at("square", 10, 10), at("square", 20, 20, { copy: 2 })];
+    const judged = (sheets: readonly NestedSheet[]) =>
+      kinds(judge([square], [narrow, wide], sheets, []));
+    expect(judged([laid(narrow, [near]), laid(wide, [far])])).toEqual([]);
+    expect(judged([laid(wide, [near]), laid(narrow, [far])])).toEqual(["outside"]);
+    const apart = (x: number) => [at("square", 20, 20), at("square", x, 20, { copy: 2 })];
+    expect(judged([laid(narrow, apart(123))])).toEqual([]);
+    expect(judged([laid(wide, apart(123))])).toEqual(["too close"]);
+    // One of the narrow ones is on hand, and as many of the wide ones as one likes.
+    expect(judged([laid(narrow, [near]), laid(narrow, [far])])).toEqual(["sheet"]);
+    expect(judged([laid(narrow, [near]), { ...laid(wide, [far]), widthMm: 600 }])).toEqual([
+      "sheet",
+    ]);
   });
 
   it("allows no more of a roll than is on hand", () => {

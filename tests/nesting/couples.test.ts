@@ -69,7 +69,7 @@ describe("couples of copies", () => {
           yMm: room.minY + y,
         }));
         const on = { sheet: choice.id, widthMm: 900, heightMm: 900, placements };
-        expect(judge([pieces[index]!], choice, [on], [])).toEqual([]);
+        expect(judge([pieces[index]!], [choice], [on], [])).toEqual([]);
         expect(intricate).toBe(part === "saw");
         for (const { variant, x, at } of intricate ? members : [])
           expect(room.minX + x).toBeCloseTo(variant.room.minX + at * stepMm, 9);

@@ -72,7 +72,7 @@ describe("an outline of thousands of points", () => {
     const choice = sheet(1220, 610, { marginMm: 8, gapMm: 2 });
     const { best } = nest(pieces, [choice]);
     expect(best?.unplaced).toEqual([]);
-    expect(judge(pieces, choice, best!.sheets, [])).toEqual([]);
+    expect(judge(pieces, [choice], best!.sheets, [])).toEqual([]);
   });
 });
 

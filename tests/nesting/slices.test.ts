@@ -73,7 +73,7 @@ describe("slices of no-fit regions", () => {
 function tooClose(placed: Variant, moving: Variant, x: number, y: number): boolean {
   const placements = [lying(placed, 0, 0), lying(moving, x, y)];
   const on = { sheet: choice.id, widthMm: 400, heightMm: 400, placements };
-  return judge(pieces, choice, [on], []).some(({ kind }) => kind === "too close");
+  return judge(pieces, [choice], [on], []).some(({ kind }) => kind === "too close");
 }
 
 function lying(variant: Variant, x: number, y: number): Placement {

@@ -167,7 +167,7 @@ export function sheetsOf({ choice, shapes }: Loose, ground: Ground, layout: Layo
       usedMm = Math.max(usedMm, y + box.maxY);
       placed.push({ shape: form, variant: { turnDeg, mirrored, box: shrunk(box, kept) }, x, y });
     }
-    return { placed, usedMm };
+    return { choice, placed, usedMm };
   });
   return { sheets: [...still, ...moved.filter(({ placed }) => placed.length > 0)], unplaced: [] };
 }

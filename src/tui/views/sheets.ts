@@ -2,6 +2,7 @@ import type { Estimate } from "../../estimate-data.ts";
 import { Amount, moneyText } from "../../money.ts";
 import { counted } from "../../names.ts";
 import { clockText, trimmed } from "../../units.ts";
+import { kindOf } from "../../exports/sheets-words.ts";
 import { drawSheet } from "../braille.ts";
 import type { SheetPicture } from "../braille.ts";
 import { block, plain, windowStart } from "../line.ts";
@@ -69,17 +70,19 @@ function joined(
 
 function about(estimate: Estimate, row: SheetRow, index: number, count: number): readonly Line[] {
   const { stock, sheet, time } = row;
-  const what = stock.form === "roll" ? "length of roll" : "sheet";
+  const kind = kindOf(stock, sheet.sheet);
+  const what = kind === "roll" ? "length of roll" : kind;
+  const used = stock.used.find((one) => one.sheet === sheet.sheet);
   const kinds = partsOnSheet(estimate, sheet).length;
-  const used = trimmed(shareUsed(estimate, sheet) * 100, 1);
+  const share = trimmed(shareUsed(estimate, sheet) * 100, 1);
   return [
     plain(`${what} ${index + 1} of ${count}`, "title"),
     plain(`${stock.material} ${trimmed(stock.thicknessMm, 3)} mm`),
-    plain(stock.sheet),
-    plain(`${trimmed(sheet.widthMm, 1)} x ${trimmed(sheet.heightMm, 1)} mm, used ${used} %`),
+    plain(sheet.sheet),
+    plain(`${trimmed(sheet.widthMm, 1)} x ${trimmed(sheet.heightMm, 1)} mm, used ${share} %`),
     plain(`machine ${time ? clockText(time.runningS) : "not timed"}`),
     plain(
-      `${stock.sheets.length} of this size: ${moneyText(new Amount(stock.sheetCost), estimate.currency)} ${estimate.currency.code}`,
+      `${used?.count ?? 0} of this size: ${moneyText(new Amount(used?.cost ?? 0), estimate.currency)} ${estimate.currency.code}`,
     ),
     plain(
       `${counted(sheet.placements.length, "copy", "copies")} of ${counted(kinds, "part")} on it`,

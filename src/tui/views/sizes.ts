@@ -1,4 +1,5 @@
 import type { Estimate } from "../../estimate-data.ts";
+import { usedText } from "../../exports/sheets-words.ts";
 import { Amount, moneyText } from "../../money.ts";
 import { trimmed } from "../../units.ts";
 import { columns, plain, windowStart } from "../line.ts";
@@ -52,11 +53,10 @@ function stockLines(
 
 function sizeLine(
   { currency }: Estimate,
-  { stock, size }: SizeRow,
+  { size }: SizeRow,
   cells: number,
   selected: boolean,
 ): Line {
-  const isChosen = size.sheet === stock.sheet;
   const numbers = size.complete
     ? [
         String(size.sheets),
@@ -64,12 +64,22 @@ function sizeLine(
         moneyText(new Amount(size.cost), currency),
       ]
     : ["too small", "", ""];
-  const text = row(cells, [`${isChosen ? "●" : " "} ${size.sheet}`, sizeText(size), ...numbers]);
+  const text = row(cells, [
+    `${size.chosen ? "●" : " "} ${nameOf(size)}`,
+    sizeText(size),
+    ...numbers,
+  ]);
   if (selected) return [{ text: "▸ " }, { text, tone: "selected" }];
-  return [{ text: "  " }, isChosen ? { text, tone: "good" } : { text }];
+  return [{ text: "  " }, size.chosen ? { text, tone: "good" } : { text }];
 }
 
-function sizeText({ widthMm, heightMm }: SizeRow["size"]): string {
+function nameOf(size: SizeRow["size"]): string {
+  return "used" in size ? usedText(size.used) : size.sheet;
+}
+
+function sizeText(size: SizeRow["size"]): string {
+  if ("used" in size) return "mixed";
+  const { widthMm, heightMm } = size;
   const width = trimmed(widthMm, 1);
   return heightMm === null ? `roll, ${width}` : `${width} x ${trimmed(heightMm, 1)}`;
 }
@@ -90,11 +100,12 @@ function row(cells: number, texts: readonly string[]): string {
 
 function details({ currency }: Estimate, { stock, size }: SizeRow): readonly Line[] {
   const bound = `No choice of these sizes can cost less than ${moneyText(new Amount(stock.costBound), currency)}.`;
-  return [plain(standing(stock.sheet === size.sheet, size.complete)), plain(bound, "muted")];
+  return [plain(standing(size)), plain(bound, "muted")];
 }
 
-function standing(isChosen: boolean, isComplete: boolean): string {
-  if (isChosen) return "● chosen: the cheapest size that takes every part.";
-  if (!isComplete) return "Not chosen: some part does not fit on it, or too few are on hand.";
+function standing(size: SizeRow["size"]): string {
+  if (size.chosen && "used" in size) return `● chosen: ${usedText(size.used)}.`;
+  if (size.chosen) return "● chosen: the cheapest size that takes every part.";
+  if (!size.complete) return "Not chosen: some part does not fit on it, or too few are on hand.";
   return "Not chosen: it costs more; 0 on hand in tables/sheets.csv rules a size out.";
 }

@@ -29,13 +29,13 @@ function closed(
   let turn = filling.next();
   while (turn.done !== true) turn = filling.next();
   const filled = turn.value!;
-  const first = triedOf(shapes, choice, filled);
+  const first = triedOf(shapes, [choice], filled);
   const better: Tried[] = [];
   if (filled.unplaced.length > 0) return { first, better };
   let spent = 0;
   const loose = { shapes, choice, sheets: filled.sheets, leastSheets: 1 };
   for (const closer of closeUp(loose, random)) {
-    if (closer.found !== null) better.push(triedOf(shapes, choice, closer.found));
+    if (closer.found !== null) better.push(triedOf(shapes, [choice], closer.found));
     spent += closer.spent;
     if (spent > most) break;
   }
@@ -93,7 +93,7 @@ describe("closing up a nest", () => {
         const { first, better } = closed(pieces, choice, 20_000, seed);
         let sheets = first.nest.sheets.length;
         for (const { nest } of better) {
-          expect(judge(pieces, choice, nest.sheets, nest.unplaced)).toEqual([]);
+          expect(judge(pieces, [choice], nest.sheets, nest.unplaced)).toEqual([]);
           expect(nest.sheets.length).toBeLessThanOrEqual(sheets);
           sheets = nest.sheets.length;
           counted.copies += nest.sheets.reduce((sum, { placements }) => sum + placements.length, 0);
