@@ -1,6 +1,6 @@
 import { pathEnd, pathLength } from "../geometry/path.ts";
 import { distance } from "../geometry/point.ts";
-import type { Point } from "../geometry/types.ts";
+import type { Path, Point } from "../geometry/types.ts";
 import { errorAt, warningAt } from "../problem.ts";
 import type { Fault, Problem } from "../problem.ts";
 import { lengthText, trimmed } from "../units.ts";
@@ -30,7 +30,7 @@ export function closedContours(
   lines: readonly PlacedPath[],
   operation: "cut" | "engrave",
 ): Contours {
-  const points = split(lines.map(tidiedLine), ({ path }) => pathLength(path) <= POINT_MM);
+  const points = split(lines.map(tidiedLine), ({ path }) => isShorter(path, POINT_MM));
   const drawn = worked(points.no);
   const openness = split(drawn.lines, ({ path }) => !path.closed);
   const chains = split([...openness.no, ...joined(openness.yes)], isSpeck);
@@ -68,7 +68,18 @@ function tidiedLine(line: PlacedPath): PlacedPath {
 }
 
 function isSpeck({ path }: PlacedPath): boolean {
-  return pathLength(path) < SPECK_MM;
+  return isShorter(path, SPECK_MM);
+}
+
+/** Chords are never longer than their curves, so that most lines are told without measuring these. */
+function isShorter(path: Path, mm: number): boolean {
+  let [chords, from] = [0, path.start];
+  for (const { to } of path.segments) {
+    chords += distance(from, to);
+    if (chords >= mm) return false;
+    from = to;
+  }
+  return pathLength(path) < mm;
 }
 
 function split<T>(items: readonly T[], test: (item: T) => boolean): { yes: T[]; no: T[] } {

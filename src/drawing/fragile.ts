@@ -29,8 +29,9 @@ export function fragileSpots(part: PartGeometry, thicknessMm: number): Problem[]
   const rings = [outline, ...holes].map((path) => flattenPath(path, MEASURING_MM));
   const enough = Math.max(GOOD_WEB_THICKNESSES * thicknessMm, BURNT_WEB_MM) - 2 * MEASURING_MM;
   const webs = thinWebs(rings, enough, MEASURING_MM);
-  const burnt = webs.filter(({ widthMm }) => widthMm < BURNT_WEB_MM - 2 * MEASURING_MM);
-  const thin = webs.filter((web) => !burnt.includes(web) && web.widthMm < thicknessMm);
+  const isBurnt = ({ widthMm }: Web): boolean => widthMm < BURNT_WEB_MM - 2 * MEASURING_MM;
+  const burnt = webs.filter(isBurnt);
+  const thin = webs.filter((web) => !isBurnt(web) && web.widthMm < thicknessMm);
   return [
     ...smallHoles(holes, thicknessMm, place),
     ...warned(burnt, place, {

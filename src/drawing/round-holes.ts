@@ -50,10 +50,13 @@ function followedCircle(path: Path): Circle | null {
   if (circle === null) return null;
   const { centre, radius } = circle;
   const tolerance = Math.min(ROUND_MM, ROUND_SHARE * radius);
-  const onCircle = points.every((point) => Math.abs(distance(point, centre) - radius) <= tolerance);
+  for (let at = 0; at < points.x.length; at++) {
+    const away = Math.hypot((points.x[at] ?? 0) - centre.x, (points.y[at] ?? 0) - centre.y);
+    if (!(Math.abs(away - radius) <= tolerance)) return null;
+  }
   const area = Math.PI * radius * radius;
   const fillsCircle = Math.abs(Math.abs(pathArea(path)) - area) <= 2 * ROUND_SHARE * area;
-  return onCircle && fillsCircle ? circle : null;
+  return fillsCircle ? circle : null;
 }
 
 /** Without the dust of the sums, far below anything a machine can place. */
@@ -61,36 +64,51 @@ function tidy(mm: number): number {
   return Math.round(mm * 1e6) / 1e6;
 }
 
+/** Coordinates of many points, by index: an object for each would be most of the work. */
+interface Samples {
+  readonly x: Float64Array;
+  readonly y: Float64Array;
+}
+
 /** Corners and middles of a fine polygon: a straight side departs most at its middle. */
-function samples(path: Path): Point[] {
+function samples(path: Path): Samples {
   const ring = flattenPath(path, SAMPLING_MM);
-  return ring.flatMap((a, index) => {
-    const b = ring[(index + 1) % ring.length] ?? a;
-    return [a, { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 }];
-  });
+  const [x, y] = [new Float64Array(2 * ring.length), new Float64Array(2 * ring.length)];
+  for (const [index, a] of ring.entries()) {
+    const b = ring[index + 1 < ring.length ? index + 1 : 0] ?? a;
+    [x[2 * index], y[2 * index]] = [a.x, a.y];
+    [x[2 * index + 1], y[2 * index + 1]] = [(a.x + b.x) / 2, (a.y + b.y) / 2];
+  }
+  return { x, y };
 }
 
 /**
  * Algebraic least squares: x^2 + y^2 = 2 a x + 2 b y + c about the mean point; null when the
  * points lie on a line.
  */
-function fittedCircle(points: readonly Point[]): Circle | null {
-  const count = points.length;
-  const mean = {
-    x: points.reduce((sum, { x }) => sum + x, 0) / count,
-    y: points.reduce((sum, { y }) => sum + y, 0) / count,
-  };
+function fittedCircle(points: Samples): Circle | null {
+  const count = points.x.length;
+  const [meanX, meanY] = [meanOf(points.x), meanOf(points.y)];
   let [xx, xy, yy, xz, yz, z] = [0, 0, 0, 0, 0, 0];
-  for (const point of points) {
-    const [x, y] = [point.x - mean.x, point.y - mean.y];
+  for (let at = 0; at < count; at++) {
+    const x = (points.x[at] ?? 0) - meanX;
+    const y = (points.y[at] ?? 0) - meanY;
     const square = x * x + y * y;
-    [xx, xy, yy] = [xx + x * x, xy + x * y, yy + y * y];
-    [xz, yz, z] = [xz + x * square, yz + y * square, z + square];
+    xx += x * x;
+    xy += x * y;
+    yy += y * y;
+    xz += x * square;
+    yz += y * square;
+    z += square;
   }
   const determinant = xx * yy - xy * xy;
   if (!(determinant > 1e-12 * z * z)) return null;
   const a = (xz * yy - yz * xy) / (2 * determinant);
   const b = (yz * xx - xz * xy) / (2 * determinant);
   const radius = Math.sqrt(z / count + a * a + b * b);
-  return { centre: { x: mean.x + a, y: mean.y + b }, radius };
+  return { centre: { x: meanX + a, y: meanY + b }, radius };
+}
+
+function meanOf(values: Float64Array): number {
+  return values.reduce((sum, value) => sum + value, 0) / values.length;
 }

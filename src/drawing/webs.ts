@@ -25,14 +25,17 @@ export function thinWebs(rings: readonly Ring[], limitMm: number, dustMm: number
   sweepPairs(sides, limitMm, (earlier, later) => {
     const [first, second] = earlier < later ? [earlier, later] : [later, earlier];
     if (!mayFace(sides, first, second)) return false;
+    const key = pairKey(sides.ring[first] ?? 0, sides.ring[second] ?? 0);
+    const known = between.get(key)?.widthMm ?? limitMm;
+    if (squaredGap(sides, first, second) > known * known * (1 + ROUNDING)) return false;
     const [side, partner] = [measures.side(first), measures.side(second)];
     const web = webBetween(side, partner, limitMm);
     if (web === null) return false;
-    if (side.ring !== partner.ring) keepLeast(between, pairKey(side.ring, partner.ring), web);
+    if (side.ring !== partner.ring) keepLeast(between, key, web);
     else {
       const { x, y } = web.at;
-      const key = `${side.ring} ${Math.floor(x / limitMm)} ${Math.floor(y / limitMm)}`;
-      keepLeast(along, key, { ...web, ring: side.ring });
+      const cell = `${side.ring} ${Math.floor(x / limitMm)} ${Math.floor(y / limitMm)}`;
+      keepLeast(along, cell, { ...web, ring: side.ring });
     }
     return false;
   });
@@ -136,24 +139,47 @@ function mayFace({ x, y, next }: RingSides, one: number, two: number): boolean {
   return isLeft && (vx * (ay - cy) - vy * (ax - cx) > 0 || vx * (by - cy) - vy * (bx - cx) > 0);
 }
 
+/** Of numbers squared, so that nothing is passed over that measures the same. */
+const ROUNDING = 1e-9;
+
+/** Between two sides that do not cross: most pairs are told apart by it, without a point made. */
+function squaredGap({ x, y, next }: RingSides, one: number, two: number): number {
+  const [oneEnd, twoEnd] = [next[one] ?? 0, next[two] ?? 0];
+  const [ax, ay, bx, by] = [x[one] ?? 0, y[one] ?? 0, x[oneEnd] ?? 0, y[oneEnd] ?? 0];
+  const [cx, cy, dx, dy] = [x[two] ?? 0, y[two] ?? 0, x[twoEnd] ?? 0, y[twoEnd] ?? 0];
+  return Math.min(
+    squaredToSide(ax, ay, cx, cy, dx, dy),
+    squaredToSide(bx, by, cx, cy, dx, dy),
+    squaredToSide(cx, cy, ax, ay, bx, by),
+    squaredToSide(dx, dy, ax, ay, bx, by),
+  );
+}
+
+/** From a point p to the side from a to b. */
+function squaredToSide(
+  px: number,
+  py: number,
+  ax: number,
+  ay: number,
+  bx: number,
+  by: number,
+): number {
+  const [dx, dy] = [bx - ax, by - ay];
+  const length = dx * dx + dy * dy;
+  const along = length === 0 ? 0 : ((px - ax) * dx + (py - ay) * dy) / length;
+  const share = Math.min(1, Math.max(0, along));
+  const [x, y] = [ax + share * dx - px, ay + share * dy - py];
+  return x * x + y * y;
+}
+
 /** Where two sides come nearest, if there is material between them. */
 function webBetween(one: RingSide, two: RingSide, limit: number): Web | null {
-  if (!boxesWithin(one, two, limit)) return null;
   const [p, q] = nearestPoints(one, two);
   const width = distance(p, q);
   if (!(width < limit) || width === 0) return null;
   if (!faces(one, p, q) || !faces(two, q, p)) return null;
   if (one.ring === two.ring && isTip(one, two, p, q, width)) return null;
   return { widthMm: width, at: { x: (p.x + q.x) / 2, y: (p.y + q.y) / 2 } };
-}
-
-function boxesWithin({ a, b }: Side, { a: c, b: d }: Side, limit: number): boolean {
-  return (
-    Math.min(a.x, b.x) - limit < Math.max(c.x, d.x) &&
-    Math.min(c.x, d.x) - limit < Math.max(a.x, b.x) &&
-    Math.min(a.y, b.y) - limit < Math.max(c.y, d.y) &&
-    Math.min(c.y, d.y) - limit < Math.max(a.y, b.y)
-  );
 }
 
 /** Whether a point lies on the side's left, where the material is. */
