@@ -3,8 +3,8 @@ import { flattenPath } from "../geometry/flatten.ts";
 import { circlePath, pathBounds, polylinePath } from "../geometry/path.ts";
 import { boundsOf } from "../geometry/ring.ts";
 import type { Path, Point, Segment } from "../geometry/types.ts";
-import type { Shape } from "../job/types.ts";
-import { lengthText } from "../units.ts";
+import type { CornerRadii, Shape } from "../job/types.ts";
+import { lengthText, sizeText } from "../units.ts";
 import type { Fault } from "../problem.ts";
 import { FLATTENING_MM } from "./flattening.ts";
 import { holeFault, holesOf, insetFault } from "./hole-patterns.ts";
@@ -68,10 +68,10 @@ interface PlainShape {
 function plainShape(shape: Shape): PlainShape {
   switch (shape.kind) {
     case "rectangle":
-      return about(rectangle(shape.widthMm, shape.heightMm, shape.cornerRadiusMm));
+      return about(rectangle(shape.widthMm, shape.heightMm, radiiOf(shape)));
     case "slot": {
       const { widthMm, heightMm } = shape;
-      return about(rectangle(widthMm, heightMm, Math.min(widthMm, heightMm) / 2));
+      return about(rectangle(widthMm, heightMm, alike(Math.min(widthMm, heightMm) / 2)));
     }
     case "half-lap":
       return about(halfLap(shape));
@@ -94,10 +94,32 @@ function about(outline: Path): PlainShape {
 
 function rectangleFault(shape: Shape & { kind: "rectangle" }): Fault | null {
   const { widthMm, heightMm, cornerRadiusMm } = shape;
-  const most = Math.min(widthMm, heightMm) / 2;
   const fault = sizeFault(shape);
-  if (fault !== null || (cornerRadiusMm >= 0 && cornerRadiusMm <= most)) return fault;
+  if (fault !== null) return fault;
+  const radii = radiiOf(shape);
+  const { topLeft, topRight, bottomRight, bottomLeft } = radii;
+  const across = Math.max(topLeft + topRight, bottomLeft + bottomRight);
+  const up = Math.max(topLeft + bottomLeft, topRight + bottomRight);
+  const least = Math.min(topLeft, topRight, bottomRight, bottomLeft);
+  if (least >= 0 && across <= widthMm + DUST_MM && up <= heightMm + DUST_MM) return null;
+  if (typeof cornerRadiusMm !== "number")
+    return {
+      ...wrongSize(0, `corner radii from 0 up, within ${sizeText(widthMm, heightMm)}`),
+      found: `corner radii that take ${sizeText(across, up)}`,
+    };
+  const most = Math.min(widthMm, heightMm) / 2;
   return wrongSize(cornerRadiusMm, `a corner radius from 0 to ${lengthText(most)}`);
+}
+
+/** What sums of inches leave. */
+const DUST_MM = 1e-6;
+
+function radiiOf({ cornerRadiusMm }: Shape & { kind: "rectangle" }): CornerRadii {
+  return typeof cornerRadiusMm === "number" ? alike(cornerRadiusMm) : cornerRadiusMm;
+}
+
+function alike(mm: number): CornerRadii {
+  return { topLeft: mm, topRight: mm, bottomRight: mm, bottomLeft: mm };
 }
 
 function sizeFault({ widthMm, heightMm }: { widthMm: number; heightMm: number }): Fault | null {
@@ -156,36 +178,37 @@ function wrongSize(mm: number, expected: string): Fault {
   return { code: "shape-size", found: lengthText(mm), expected, mend: "Correct one of the sizes" };
 }
 
-function rectangle(width: number, height: number, radius: number): Path {
-  if (radius === 0) {
-    const far = { x: width, y: height };
-    return polylinePath([{ x: 0, y: 0 }, { x: width, y: 0 }, far, { x: 0, y: height }], true);
-  }
-  const start = { x: radius, y: 0 };
-  const [right, top] = [width - radius, height - radius];
+/** Counter-clockwise from the end of the lower left corner. */
+function rectangle(width: number, height: number, radii: CornerRadii): Path {
+  const { topLeft, topRight, bottomRight, bottomLeft } = radii;
+  const start = { x: bottomLeft, y: 0 };
   const stops: Segment[] = [
-    { kind: "line", to: { x: right, y: 0 } },
-    corner({ x: width, y: radius }, { x: right, y: radius }),
-    { kind: "line", to: { x: width, y: top } },
-    corner({ x: right, y: height }, { x: right, y: top }),
-    { kind: "line", to: { x: radius, y: height } },
-    corner({ x: 0, y: top }, { x: radius, y: top }),
-    { kind: "line", to: { x: 0, y: radius } },
-    corner(start, { x: radius, y: radius }),
+    line(width - bottomRight, 0),
+    corner({ x: width, y: bottomRight }, { x: width - bottomRight, y: bottomRight }),
+    line(width, height - topRight),
+    corner({ x: width - topRight, y: height }, { x: width - topRight, y: height - topRight }),
+    line(topLeft, height),
+    corner({ x: 0, y: height - topLeft }, { x: topLeft, y: height - topLeft }),
+    line(0, bottomLeft),
+    corner(start, { x: bottomLeft, y: bottomLeft }),
   ];
-  return { start, segments: withoutEmptyLines(start, stops), closed: true };
+  return { start, segments: withoutEmpty(start, stops), closed: true };
+}
+
+function line(x: number, y: number): Segment {
+  return { kind: "line", to: { x, y } };
 }
 
 function corner(to: Point, centre: Point): Segment {
   return { kind: "arc", to, centre, sweepRad: Math.PI / 2 };
 }
 
-/** A side as long as two radii leaves no straight piece between its corners. */
-function withoutEmptyLines(start: Point, segments: readonly Segment[]): Segment[] {
+/** Sides as long as their two radii leave no straight piece, radii of 0 no arc. */
+function withoutEmpty(start: Point, segments: readonly Segment[]): Segment[] {
   let from = start;
-  return segments.filter((segment) => {
-    const isEmpty = segment.kind === "line" && segment.to.x === from.x && segment.to.y === from.y;
-    from = segment.to;
+  return segments.filter(({ to }) => {
+    const isEmpty = to.x === from.x && to.y === from.y;
+    from = to;
     return !isEmpty;
   });
 }

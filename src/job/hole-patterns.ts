@@ -1,6 +1,7 @@
 import { eitherOf, mendName } from "../names.ts";
 import { parseLength } from "../units.ts";
 import type { CellKind } from "./cells.ts";
+import { lengthWords } from "./length-words.ts";
 import { MOST } from "./limits.ts";
 import type { HolePattern } from "./types.ts";
 
@@ -72,7 +73,7 @@ const EXAMPLES: Readonly<Record<Word, string>> = {
 
 /** A pattern, or what to do about a group that is none. */
 function readGroup(group: string): HolePattern | string {
-  const words = spaced(group).split(/\s+/);
+  const words = wordsOf(group);
   const at = words.findIndex((word) => /^[a-z]{3,}$|^at$/i.test(word));
   const word = words[at]?.toLowerCase().replace(/^center$/, "centre") ?? "";
   const known = WORDS.find((one) => one === word);
@@ -99,13 +100,12 @@ function hint(group: string): string {
 }
 
 /** `3x2x5`, `5.5 mm`, `1 1/4 in` and `Ø5` as words that can be told apart. */
-function spaced(group: string): string {
-  return group
+function wordsOf(group: string): readonly string[] {
+  const parted = group
     .replaceAll("\u00d7", "x")
     .replace(/[\u00d8\u00f8\u2300]\s*/g, "")
-    .replace(/(\d)\s+(?=\d+\/\d)/g, "$1-")
-    .replace(/((?:\d|mm|cm|in|inch|inches|["\u2033\u201D]))\s*x\s*(?=\d)/gi, "$1 x ")
-    .replace(/(\d)\s+(?=(?:mm|cm|m|in|inch|inches)(?!\w)|["\u2033\u201D])/gi, "$1");
+    .replace(/((?:\d|mm|cm|in|inch|inches|["\u2033\u201D]))\s*x\s*(?=\d)/gi, "$1 x ");
+  return lengthWords(parted);
 }
 
 function withoutTimes(words: readonly string[]): readonly string[] {

@@ -1,4 +1,5 @@
 import { choice, length, lengthUpTo, name, text, wholeUpTo, yesNo } from "./cells.ts";
+import { cornerRadii } from "./corner-radii.ts";
 import { holes } from "./hole-patterns.ts";
 import { MOST } from "./limits.ts";
 import { optional, required } from "./rows.ts";
@@ -44,7 +45,7 @@ export const PART_COLUMNS = {
   heightMm: optional("height", length, null),
   diameterMm: optional("diameter", length, null),
   boreMm: optional("bore", length, null),
-  cornerRadiusMm: optional("corner radius", length, null),
+  cornerRadiusMm: optional("corner radius", cornerRadii, null),
   sides: optional("sides", wholeUpTo(MOST.sides), null),
   slotWidthMm: optional("slot width", length, null),
   slotDepthMm: optional("slot depth", length, null),

@@ -1,10 +1,11 @@
-import { lengthText } from "../units.ts";
+import { lengthText, trimmed } from "../units.ts";
 import { isDrawingName, mendName } from "../names.ts";
+import { crowdedSide, radiiText } from "./corner-radii.ts";
 import { holeCount } from "./hole-patterns.ts";
 import type { PartRow } from "./part-columns.ts";
 import type { Readable } from "./rows.ts";
 import type { CellFault } from "./table-checks.ts";
-import type { PartForm, ShapeOutline } from "./types.ts";
+import type { CornerRadii, PartForm, ShapeOutline } from "./types.ts";
 
 /** What a part looks like: a drawing, or a shape with exactly the sizes that it has. */
 
@@ -132,13 +133,30 @@ function disagreeing(values: Values, shape: ShapeName): readonly CellFault[] {
     return [tooLarge("bore", bore, `less than the diameter of ${lengthText(diameter)}`)];
   if (shape === "polygon" && (values.sides ?? 3) < 3) return [tooFewSides(values.sides ?? 0)];
   if (shape === "half-lap") return slotFaults(values);
-  const most = Math.min(widthMm ?? Infinity, heightMm ?? Infinity) / 2;
+  const [width, height] = [widthMm ?? Infinity, heightMm ?? Infinity];
+  if (shape !== "rectangle") return [];
   const radius = cornerRadiusMm ?? 0;
-  if (shape === "rectangle" && radius > most)
-    return [
-      tooLarge("corner radius", radius, `at most ${lengthText(most)}, half of the shorter side`),
-    ];
-  return [];
+  if (typeof radius !== "number") return cornerFaults(radius, width, height);
+  const most = Math.min(width, height) / 2;
+  return radius <= most
+    ? []
+    : [tooLarge("corner radius", radius, `at most ${lengthText(most)}, half of the shorter side`)];
+}
+
+/** Two corners share a side. */
+function cornerFaults(radii: CornerRadii, width: number, height: number): readonly CellFault[] {
+  const side = crowdedSide(radii, width, height);
+  if (side === null) return [];
+  const found = side.radii.map((mm) => trimmed(mm, 4)).join(" and ");
+  return [
+    {
+      column: "corner radius",
+      code: "size-too-large",
+      found: `${found} mm ${side.where}`,
+      expected: `two radii that come to at most ${lengthText(side.mm)}, the ${side.name}`,
+      mend: `Correct one of the radii, or the ${side.name}`,
+    },
+  ];
 }
 
 function slotFaults(values: Values): readonly CellFault[] {
@@ -211,12 +229,18 @@ function surplusSizes(
       {
         column: SIZE_COLUMNS[field],
         code: "size-not-used",
-        found: typeof value === "string" || field === "sides" ? `${value}` : lengthText(value),
+        found: sizeFound(field, value),
         expected: `an empty cell, because ${what} has no ${SIZE_COLUMNS[field]}`,
         mend: "Empty the cell, or choose the shape that has this size",
       },
     ];
   });
+}
+
+function sizeFound(field: SizeField, value: NonNullable<Values[SizeField]>): string {
+  if (typeof value === "string") return value;
+  if (typeof value === "number") return field === "sides" ? String(value) : lengthText(value);
+  return `${radiiText(value)} mm`;
 }
 
 function missingSize(column: string, shape: ShapeName): CellFault {

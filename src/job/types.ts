@@ -26,8 +26,8 @@ export type ShapeOutline =
       readonly kind: "rectangle";
       readonly widthMm: number;
       readonly heightMm: number;
-      /** 0 for sharp corners. */
-      readonly cornerRadiusMm: number;
+      /** One for all, 0 for sharp corners, or one for each. */
+      readonly cornerRadiusMm: number | CornerRadii;
     }
   | { readonly kind: "disc"; readonly diameterMm: number }
   | { readonly kind: "ring"; readonly diameterMm: number; readonly boreMm: number }
@@ -46,6 +46,14 @@ export type ShapeOutline =
       readonly slotAtMm: number;
       readonly slotSide: "top" | "bottom";
     };
+
+/** mm, 0 for a sharp corner. */
+export interface CornerRadii {
+  readonly topLeft: number;
+  readonly topRight: number;
+  readonly bottomRight: number;
+  readonly bottomLeft: number;
+}
 
 /** Round holes, measured from the lower left corner of the shape's box, or about its middle. */
 export type HolePattern = { readonly diameterMm: number } & (

@@ -53,6 +53,73 @@ describe("a regular polygon", () => {
   });
 });
 
+describe("a rectangle with a radius for each corner", () => {
+  it("has the area w h - (1 - pi/4) sum r^2 and the length 2 (w + h) - (2 - pi/2) sum r", () => {
+    const share = double({ min: 0, max: 0.5, noNaN: true });
+    const rarely = constantFrom(0, 0, 1, 1, 1);
+    let sharp = 0;
+    assert(
+      property(
+        double({ min: 1, max: 900, noNaN: true }),
+        double({ min: 1, max: 900, noNaN: true }),
+        array(record({ share, rarely }), { minLength: 4, maxLength: 4 }),
+        (widthMm, heightMm, corners) => {
+          const most = Math.min(widthMm, heightMm);
+          const radii = corners.map((one) => one.share * one.rarely * most);
+          const [topLeft = 0, topRight = 0, bottomRight = 0, bottomLeft = 0] = radii;
+          if (radii.includes(0)) sharp++;
+          const cornerRadiusMm = { topLeft, topRight, bottomRight, bottomLeft };
+          const read = readShape({ kind: "rectangle", widthMm, heightMm, cornerRadiusMm });
+          const squares = radii.reduce((sum, r) => sum + r * r, 0);
+          const area = widthMm * heightMm - (1 - Math.PI / 4) * squares;
+          const sum = radii.reduce((all, r) => all + r, 0);
+          const around = 2 * (widthMm + heightMm) - (2 - Math.PI / 2) * sum;
+          expect(Math.abs(read.areaMm2 / area - 1)).toBeLessThan(1e-9);
+          expect(Math.abs(read.cutLengthMm / around - 1)).toBeLessThan(1e-9);
+          const [libraryArea, libraryLength] = measuredByLibrary(read.outline);
+          expect(Math.abs(libraryArea / area - 1)).toBeLessThan(1e-6);
+          expect(Math.abs(libraryLength / around - 1)).toBeLessThan(1e-6);
+          const { minX, minY, maxX, maxY } = pathBounds(read.outline);
+          expect(Math.max(Math.abs(minX), Math.abs(minY))).toBeLessThan(1e-9);
+          expect(Math.max(Math.abs(maxX - widthMm), Math.abs(maxY - heightMm))).toBeLessThan(1e-9);
+        },
+      ),
+      { numRuns: 300, seed: 7 },
+    );
+    expect(sharp).toBeGreaterThan(50);
+  });
+
+  it("has each where its name says, top being up, and may be a quarter of a disc", () => {
+    const none = { topLeft: 0, topRight: 0, bottomRight: 0, bottomLeft: 0 };
+    const corners = {
+      topLeft: [0, 50],
+      topRight: [80, 50],
+      bottomRight: [80, 0],
+      bottomLeft: [0, 0],
+    };
+    for (const [name, [x, y]] of Object.entries(corners)) {
+      const cornerRadiusMm = { ...none, [name]: 50 };
+      const { outline, areaMm2 } = readShape({
+        kind: "rectangle",
+        widthMm: 80,
+        heightMm: 50,
+        cornerRadiusMm,
+      });
+      const ends = outline.segments.map(({ to }) => `${to.x} ${to.y}`);
+      expect(ends).not.toContain(`${x} ${y}`);
+      expect(areaMm2).toBeCloseTo(80 * 50 - (1 - Math.PI / 4) * 2500, 9);
+    }
+    const quarter = { ...none, topRight: 50 };
+    const { areaMm2 } = readShape({
+      kind: "rectangle",
+      widthMm: 50,
+      heightMm: 50,
+      cornerRadiusMm: quarter,
+    });
+    expect(areaMm2).toBeCloseTo((Math.PI / 4) * 2500, 9);
+  });
+});
+
 describe("a slot", () => {
   it("is a rectangle and a circle: w h + pi r^2, whichever way it lies", () => {
     for (const [widthMm, heightMm] of [

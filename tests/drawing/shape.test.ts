@@ -54,6 +54,15 @@ describe("shapes", () => {
   it("that can not be made are told at their row", () => {
     const wrong: readonly (readonly [Shape, string])[] = [
       [{ kind: "rectangle", widthMm: 0, heightMm: 4, cornerRadiusMm: 0 }, "part-degenerate"],
+      [
+        {
+          kind: "rectangle",
+          widthMm: 5,
+          heightMm: 4,
+          cornerRadiusMm: { topLeft: 3, topRight: 0, bottomRight: 0, bottomLeft: 1.1 },
+        },
+        "shape-size",
+      ],
       [{ kind: "rectangle", widthMm: 5, heightMm: 4, cornerRadiusMm: 2.1 }, "shape-size"],
       [{ kind: "disc", diameterMm: 0 }, "part-degenerate"],
       [{ kind: "ring", diameterMm: 5, boreMm: 5 }, "shape-size"],

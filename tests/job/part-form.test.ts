@@ -26,6 +26,24 @@ describe("the form of a part", () => {
       "Rectangle,12 cm,8 cm,,,1/4 in,,,,,,",
       { kind: "rectangle", widthMm: 120, heightMm: 80, cornerRadiusMm: 6.35 },
     ],
+    [
+      "rectangle,120,80,,,12 12 0 0,,,,,,",
+      {
+        kind: "rectangle",
+        widthMm: 120,
+        heightMm: 80,
+        cornerRadiusMm: { topLeft: 12, topRight: 12, bottomRight: 0, bottomLeft: 0 },
+      },
+    ],
+    [
+      "rectangle,120,80,,,1/4 in 5 mm 1 1/2 in 0,,,,,,",
+      {
+        kind: "rectangle",
+        widthMm: 120,
+        heightMm: 80,
+        cornerRadiusMm: { topLeft: 6.35, topRight: 5, bottomRight: 38.1, bottomLeft: 0 },
+      },
+    ],
     ["disc,,,60,,,,,,,,", { kind: "disc", diameterMm: 60 }],
     ["ring,,,60,20,,,,,,,", { kind: "ring", diameterMm: 60, boreMm: 20 }],
     ["polygon,,,60,,,6,,,,,", { kind: "polygon", diameterMm: 60, sides: 6 }],

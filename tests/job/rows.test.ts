@@ -222,6 +222,14 @@ describe("a point that may part thousands", () => {
   });
 });
 
+function radiiOf(thickness: string, radii: string): unknown {
+  const { parts } = list(
+    "part;qty;material;thickness;shape;width;height;corner radius",
+    `a;1;MDF;${thickness};rectangle;200;100;${radii}`,
+  );
+  return parts.map(({ form }) => (form.kind === "rectangle" ? form.cornerRadiusMm : null));
+}
+
 describe("decimal commas in a cell of several numbers", () => {
   const HEAD = "part;qty;material;thickness;shape;width;height;holes";
   const plate = (thickness: string, holes: string): ReturnType<typeof list> =>
@@ -245,6 +253,14 @@ describe("decimal commas in a cell of several numbers", () => {
     expect(holesOf("6,5", holes)).toEqual(holesOf("6.5", plain));
     // The holes alone tell as well.
     expect(holesOf("6", holes)).toEqual(holesOf("6", plain));
+  });
+
+  it("are read in corner radii", () => {
+    const radii = { topLeft: 6.5, topRight: 6.5, bottomRight: 0, bottomLeft: 0 };
+    expect(radiiOf("3", "6,5 6,5 0 0")).toEqual([radii]);
+    expect(radiiOf("3,5", "6,5 6,5 0 0")).toEqual([radii]);
+    expect(radiiOf("3,5", "6,5")).toEqual([6.5]);
+    expect(radiiOf("3,5", "6,5,0,0")).toEqual([]);
   });
 
   it("are asked about where a comma may part two numbers", () => {
