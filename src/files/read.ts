@@ -5,7 +5,7 @@ import { fileURLToPath } from "node:url";
 import { eitherOf, isDrawingName, mendName, plainName } from "../names.ts";
 import { checked, errorAt, inFile, isWorkbook, warningAt } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
-import { isPartsList, JOB_FILES, LISTS } from "../job/file-names.ts";
+import { isList, isPartsList, JOB_FILES } from "../job/file-names.ts";
 import type { SourceText } from "../job/types.ts";
 import { decodeText } from "./decode.ts";
 import { findJobFolders } from "./find-jobs.ts";
@@ -41,8 +41,7 @@ export async function readJobFolder(path: string): Promise<Checked<JobFolder>> {
     const folder = dirname(resolve(path));
     return readFolder(folder, basename(folder));
   }
-  if (!LONE.test(jobName) || LISTS.includes(plainName(jobName)))
-    return { value: null, problems: [await noJob(path)] };
+  if (!LONE.test(jobName) || isList(jobName)) return { value: null, problems: [await noJob(path)] };
   const { value, problems } = await readTexts(dirname(path), [jobName]);
   return checked({ jobName: jobName.replace(LONE, ""), texts: value ?? [] }, problems);
 }
@@ -142,14 +141,14 @@ async function findFiles(root: string, below: string): Promise<Found> {
       const inner = await findFiles(root, `${name}/`);
       names.push(...inner.names);
       all.push(...inner.problems);
-    } else if (READ.test(entry.name) || isPartsList(name)) {
+    } else if (READ.test(entry.name) || isPartsList(name) || isList(name)) {
       if (entry.isFile()) names.push(name);
       else if (!entry.isDirectory()) all.push(notRegular(name));
     }
   }
   const workbooks = entries
     .map(({ name }) => name)
-    .filter((name) => below === "" && WORKBOOK.test(name) && !isPartsList(name));
+    .filter((name) => below === "" && WORKBOOK.test(name) && !isPartsList(name) && !isList(name));
   return { names, workbooks, problems: all };
 }
 

@@ -1,6 +1,7 @@
 import type { Problem } from "../problem.ts";
 import { nearest, plainName, sameText } from "../names.ts";
 import { length } from "./cells.ts";
+import { asCsvName } from "./file-names.ts";
 
 /**
  * What could not be read. Nothing is called missing that may stand there: one slip in a table must
@@ -56,7 +57,7 @@ const SAME_LENGTH_MM = 0.001;
 
 /** Whether a list of the job has an error. @param file in lower case, `lengths.csv`. */
 export function listInDoubt({ errors }: Doubts, file: string): boolean {
-  return errors.some(({ file: name }) => plainName(name) === file);
+  return errors.some(({ file: name }) => asCsvName(name) === file);
 }
 
 /** Whether the job file has an error as a whole or within an entry: `price`. */

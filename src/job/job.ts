@@ -1,6 +1,6 @@
 import { checked, errorAt, inColumn, inFile, warningAt } from "../problem.ts";
 import type { Checked, Place, Problem } from "../problem.ts";
-import { isPartsList, JOB_FILES, LISTS } from "./file-names.ts";
+import { asCsvName, isList, isPartsList, JOB_FILES, LISTS } from "./file-names.ts";
 import { NO_JOB_FILE, readJobFile } from "./job-file.ts";
 import type { JobFile, JobFileRead } from "./job-file.ts";
 import { readHandWork, readHardwareUses, readLengthUses } from "./lists.ts";
@@ -56,9 +56,9 @@ export function collectJob(
   const list = partsListOf(texts);
   const read = readParts(list, texts, quantities);
   const jobFile = readFirst<JobFileRead>(texts, JOB_FILES, readJobFile);
-  const hardware = readFirst(texts, ["hardware.csv"], (text) => readHardwareUses(text, read.names));
-  const lengths = readFirst(texts, ["lengths.csv"], readLengthUses);
-  const handWork = readFirst(texts, ["hand-work.csv"], (text) => readHandWork(text, read.names));
+  const hardware = readList(texts, "hardware.csv", (text) => readHardwareUses(text, read.names));
+  const lengths = readList(texts, "lengths.csv", readLengthUses);
+  const handWork = readList(texts, "hand-work.csv", (text) => readHandWork(text, read.names));
   const { title, piecesPlace, machinePlace, ...said } = withPieces(
     jobFile?.file ?? NO_JOB_FILE,
     pieces,
@@ -96,7 +96,7 @@ export function partsListOf(texts: readonly SourceText[]): SourceText | null {
   const named = texts.find(({ name }) => isPartsList(name));
   const [only] = texts;
   const lone = texts.length === 1 && only && /\.(csv|xlsx)$/i.test(only.name) ? only : null;
-  const other = lone !== null && LISTS.includes(plainName(lone.name));
+  const other = lone !== null && isList(lone.name);
   return named ?? (other ? null : lone);
 }
 
@@ -156,6 +156,15 @@ function readFirst<T>(
   return text === undefined ? null : read(text);
 }
 
+/** As a CSV or as a workbook; both are not told apart, see strays. */
+function readList<T>(
+  texts: readonly SourceText[],
+  list: string,
+  read: (text: SourceText) => T,
+): T | null {
+  return readFirst(texts, [list, list.replace(/csv$/, "xlsx")], read);
+}
+
 function tooMany({ parts, pieces, piecesPlace }: Job): readonly Problem[] {
   const copies = parts.reduce((sum, { quantity }) => sum + quantity * pieces, 0);
   const [most] = parts.toSorted((a: Part, b: Part) => b.quantity - a.quantity);
@@ -182,7 +191,12 @@ function strayFiles(texts: readonly SourceText[], list: SourceText | null): read
   const lists = names.filter(isPartsList);
   return [
     ...(twoJobFiles ? [jobFileTwice()] : []),
-    ...(lists.length > 1 ? [partsListTwice(lists)] : []),
+    ...(lists.length > 1 ? [listTwice(lists, "one parts list", "parts-list-twice")] : []),
+    ...LISTS.flatMap((wanted) => {
+      const same = names.filter((name) => asCsvName(name) === wanted);
+      const one = `one of ${wanted} and ${wanted.replace(/csv$/, "xlsx")}`;
+      return same.length > 1 ? [listTwice(same, one, "list-twice")] : [];
+    }),
     ...strays.map((name) =>
       warningAt(
         { file: name, line: null, column: null },
@@ -198,11 +212,11 @@ function strayFiles(texts: readonly SourceText[], list: SourceText | null): read
 }
 
 /** Which of the two is up to date only the person knows, and the other would give a wrong price. */
-function partsListTwice(lists: readonly string[]): Problem {
+function listTwice(lists: readonly string[], expected: string, code: string): Problem {
   return errorAt(inFile(lists[0] ?? ""), {
-    code: "parts-list-twice",
+    code,
     found: lists.join(" and "),
-    expected: "one parts list",
+    expected,
     mend: "Keep the one that is up to date, and rename or remove the other",
   });
 }

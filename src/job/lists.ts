@@ -13,7 +13,7 @@ import {
 } from "./cells.ts";
 import { choicesFor, mendName, plainName, spelling } from "../names.ts";
 import { optional, readRows, required } from "./rows.ts";
-import type { Readable, ValuesOf } from "./rows.ts";
+import type { Columns, Readable, ValuesOf } from "./rows.ts";
 import { lengthText } from "../units.ts";
 import { MOST } from "./limits.ts";
 import type { NamedItem, NamedLength, NamedTask } from "./references.ts";
@@ -55,7 +55,18 @@ const HAND_WORK_COLUMNS = {
   note: optional("note", text, ""),
 };
 
-const QUANTITY_NAMES = { quantity: "qty", count: "qty", pcs: "qty" };
+export const QUANTITY_NAMES: Readonly<Record<string, string>> = {
+  quantity: "qty",
+  count: "qty",
+  pcs: "qty",
+};
+
+/** By the name of the list as a CSV. */
+export const LIST_COLUMNS: ReadonlyMap<string, Columns> = new Map<string, Columns>([
+  ["hardware.csv", HARDWARE_USE_COLUMNS],
+  ["lengths.csv", LENGTH_USE_COLUMNS],
+  ["hand-work.csv", HAND_WORK_COLUMNS],
+]);
 
 /** @param partNames of the parts list, among which a named part must be. */
 export function readHardwareUses(

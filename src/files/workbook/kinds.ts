@@ -1,3 +1,4 @@
+import { asCsvName, isList } from "../../job/file-names.ts";
 import { errorAt, inFile } from "../../problem.ts";
 import type { Problem } from "../../problem.ts";
 import { openZip } from "./zip.ts";
@@ -19,7 +20,7 @@ export function brokenWorkbook(name: string): Problem {
     code: "workbook-broken",
     found: "a workbook that can not be unpacked and read to its end",
     expected: "a whole workbook (.xlsx)",
-    mend: "Open it in a spreadsheet program and save it again, or save the sheet as parts.csv",
+    mend: `Open it in a spreadsheet program and save it again, or save the sheet as ${csvFor(name)}`,
   });
 }
 
@@ -27,6 +28,11 @@ export function brokenWorkbook(name: string): Problem {
 const OLE = Buffer.from("d0cf11e0a1b11ae1", "hex");
 /** Name of the stream that holds the workbook when it is encrypted (MS-OFFCRYPTO, 1.3.2). */
 const LOCKED = Buffer.from("EncryptedPackage", "utf16le");
+
+/** What the sheet is called as a CSV. */
+function csvFor(name: string): string {
+  return isList(name) ? asCsvName(name) : "parts.csv";
+}
 
 function kindOfZip(bytes: Uint8Array): string | null {
   try {
@@ -44,7 +50,7 @@ function locked(name: string): Problem {
     code: "workbook-locked",
     found: "a workbook with a password",
     expected: "a workbook that opens without one",
-    mend: "Save a copy without the password, or save the sheet as parts.csv",
+    mend: `Save a copy without the password, or save the sheet as ${csvFor(name)}`,
   });
 }
 
@@ -53,6 +59,6 @@ function otherKind(name: string, found: string): Problem {
     code: "not-a-workbook",
     found,
     expected: "a workbook (.xlsx)",
-    mend: "Save it as .xlsx, or the sheet as parts.csv in UTF-8",
+    mend: `Save it as .xlsx, or the sheet as ${csvFor(name)} in UTF-8`,
   });
 }

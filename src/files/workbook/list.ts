@@ -1,9 +1,11 @@
 import { createHash } from "node:crypto";
+import { asCsvName } from "../../job/file-names.ts";
+import { LIST_COLUMNS, QUANTITY_NAMES } from "../../job/lists.ts";
 import { OTHER_NAMES, PART_COLUMNS } from "../../job/part-columns.ts";
 import { columnKey } from "../../job/header.ts";
 import type { SourceText } from "../../job/types.ts";
 import { errorAt, inFile, warningAt } from "../../problem.ts";
-import type { Checked, Fault, Problem } from "../../problem.ts";
+import type { Checked, Fault, Place, Problem } from "../../problem.ts";
 import { readBook } from "./book.ts";
 import type { Book } from "./book.ts";
 import { brokenWorkbook, otherFile } from "./kinds.ts";
@@ -13,7 +15,7 @@ import { openZip } from "./zip.ts";
 import type { Zip } from "./zip.ts";
 
 /**
- * A parts list in a workbook becomes the text of a CSV whose lines are the rows of the sheet: from
+ * A list in a workbook becomes the text of a CSV whose lines are the rows of the sheet: from
  * there on it is read as any other. What only a sheet can have wrong comes as problems of the text.
  */
 export function decodeWorkbook(name: string, bytes: Uint8Array): Checked<SourceText> {
@@ -21,8 +23,10 @@ export function decodeWorkbook(name: string, bytes: Uint8Array): Checked<SourceT
   if (refused !== null) return { value: null, problems: [refused] };
   const sheets = sheetsIn(bytes);
   if (sheets === null) return { value: null, problems: [brokenWorkbook(name)] };
-  const chosen = sheets.find(({ sheet }) => headRow(sheet) !== null) ?? sheets.find(isFilled);
-  const { text, problems } = asCsv(name, chosen?.sheet ?? NO_SHEET);
+  const names = columnNames(name);
+  const chosen =
+    sheets.find(({ sheet }) => headRow(sheet, names) !== null) ?? sheets.find(isFilled);
+  const { text, problems } = asCsv(name, chosen?.sheet ?? NO_SHEET, names);
   const others = sheets.filter((one) => one !== chosen && isFilled(one));
   const notes = others.map((other) => sheetNotRead(name, other.name, chosen?.name ?? ""));
   const sha256 = createHash("sha256").update(bytes).digest("hex");
@@ -34,7 +38,7 @@ interface NamedSheet {
   readonly sheet: Sheet;
 }
 
-const NO_SHEET: Sheet = { rows: new Map(), merged: [], hiddenRows: [] };
+const NO_SHEET: Sheet = { rows: new Map(), merged: [], hiddenRows: [], hiddenColumns: [] };
 
 /** All that are seen; null when the file is broken. */
 function sheetsIn(bytes: Uint8Array): readonly NamedSheet[] | null {
@@ -58,27 +62,45 @@ function isFilled({ sheet }: NamedSheet): boolean {
   return sheet.rows.size > 0;
 }
 
-const NAMES = new Map(Object.values(PART_COLUMNS).map(({ name }) => [columnKey(name), name]));
-const KNOWN = new Set([...NAMES.keys(), ...Object.keys(OTHER_NAMES)]);
+/** What a list may have in its head. */
+interface ColumnNames {
+  /** Those that are read, by their keys. */
+  readonly read: ReadonlyMap<string, string>;
+  /** Also what people call them. */
+  readonly known: ReadonlySet<string>;
+}
+
+/** By the name of the file: a list beside the parts has columns of its own. */
+function columnNames(file: string): ColumnNames {
+  const list = LIST_COLUMNS.get(asCsvName(file));
+  const columns = Object.values(list ?? PART_COLUMNS);
+  const read = new Map(columns.map(({ name }) => [columnKey(name), name]));
+  const others = Object.keys(list === undefined ? OTHER_NAMES : QUANTITY_NAMES);
+  return { read, known: new Set([...read.keys(), ...others]) };
+}
 
 /** A title, an address and a date above a list are no more than this. */
 const MOST_ABOVE = 10;
 
 /** The first row with two names of columns: one may stand in any text. */
-function headRow({ rows }: Sheet): number | null {
+function headRow({ rows }: Sheet, { known }: ColumnNames): number | null {
   const above = [...rows].slice(0, MOST_ABOVE + 1);
   const head = above.find(
-    ([, cells]) => [...cells.values()].filter(({ text }) => KNOWN.has(columnKey(text))).length >= 2,
+    ([, cells]) => [...cells.values()].filter(({ text }) => known.has(columnKey(text))).length >= 2,
   );
   return head?.[0] ?? null;
 }
 
-function asCsv(name: string, sheet: Sheet): Pick<Required<SourceText>, "text" | "problems"> {
-  const head = headRow(sheet);
+function asCsv(
+  name: string,
+  sheet: Sheet,
+  names: ColumnNames,
+): Pick<Required<SourceText>, "text" | "problems"> {
+  const head = headRow(sheet, names);
   const header = head === null ? undefined : sheet.rows.get(head);
   const used = new Map(
     [...(header ?? [])].flatMap(([column, { text }]) => {
-      const known = NAMES.get(columnKey(text));
+      const known = names.read.get(columnKey(text));
       return known === undefined || known === PART_COLUMNS.note.name ? [] : [[column, known]];
     }),
   );
@@ -91,13 +113,20 @@ function asCsv(name: string, sheet: Sheet): Pick<Required<SourceText>, "text" | 
   if (head !== null) nameColumns(texts, head);
   return {
     text: csvText(texts),
-    problems: below.flatMap((row) => [
-      ...hiddenRow(name, sheet, row),
-      ...[...used].flatMap(([column, known]) => {
-        const fault = cellFault(sheet, merged, row, column);
-        return fault ? [errorAt({ file: name, line: row, column: known }, fault)] : [];
-      }),
-    ]),
+    problems: [
+      ...[...used].flatMap(([column, known]) =>
+        sheet.hiddenColumns.some(([first, last]) => first <= column && column <= last)
+          ? [hiddenColumn({ file: name, line: head, column: known }, column)]
+          : [],
+      ),
+      ...below.flatMap((row) => [
+        ...hiddenRow(name, sheet, row),
+        ...[...used].flatMap(([column, known]) => {
+          const fault = cellFault(sheet, merged, row, column);
+          return fault ? [errorAt({ file: name, line: row, column: known }, fault)] : [];
+        }),
+      ]),
+    ],
   };
 }
 
@@ -188,6 +217,15 @@ const FAULTS: Readonly<Record<NonNullable<SheetCell["fault"]>, (found: string) =
   }),
 };
 
+function hiddenColumn(place: Place, column: number): Problem {
+  return warningAt(place, {
+    code: "workbook-hidden-column",
+    found: `column ${columnLetters(column)}, which is hidden`,
+    expected: "columns that can be seen",
+    mend: "Show the column and look it over, or delete it: hidden columns are read like all others",
+  });
+}
+
 function hiddenRow(name: string, sheet: Sheet, row: number): readonly Problem[] {
   if (!sheet.hiddenRows.includes(row)) return [];
   const shown = [...(sheet.rows.get(row)?.values() ?? [])].map(({ text }) => text).join(", ");
@@ -206,7 +244,7 @@ function sheetNotRead(name: string, sheet: string, chosen: string): Problem {
   return warningAt(inFile(name), {
     code: "workbook-sheet-not-read",
     found: `a sheet "${sheet}"`,
-    expected: "one sheet with the parts list",
+    expected: "one sheet with the list",
     mend: `Nothing needs to be done if it is no part of the list: only the sheet "${chosen}" is read`,
   });
 }

@@ -1,5 +1,5 @@
 import { plainName } from "../../names.ts";
-import { isPartsList, LISTS, PARTS_LISTS } from "../../job/file-names.ts";
+import { asCsvName, isPartsList, LISTS, PARTS_LISTS } from "../../job/file-names.ts";
 import { errorAt, inFile, warningAt } from "../../problem.ts";
 import type { Problem } from "../../problem.ts";
 
@@ -19,7 +19,7 @@ export function workbooksNotRead(
   return workbooks.flatMap((name) => {
     const list = `${plainName(name.replace(WORKBOOK, ""))}.csv`;
     if (PARTS_LISTS.includes(list)) return hasParts ? [] : [partsNotRead(name)];
-    const isThere = read.some((one) => plainName(one) === list);
+    const isThere = read.some((one) => asCsvName(one) === list);
     return LISTS.includes(list) && !isThere ? [listNotRead(name, list)] : [];
   });
 }
@@ -37,7 +37,7 @@ function listNotRead(name: string, list: string): Problem {
   return warningAt(inFile(name), {
     code: "workbook-not-read",
     found: name,
-    expected: `${list}: only a parts list is read from a workbook`,
-    mend: `Save the sheet as ${list} if it belongs to the job`,
+    expected: `${list} or ${list.replace(/csv$/, "xlsx")}`,
+    mend: `Save it as one of the two if it belongs to the job`,
   });
 }

@@ -11,6 +11,8 @@ export interface Sheet {
   readonly rows: ReadonlyMap<number, ReadonlyMap<number, SheetCell>>;
   readonly merged: readonly Region[];
   readonly hiddenRows: readonly number[];
+  /** First and last of each run (18.3.1.13). */
+  readonly hiddenColumns: readonly (readonly [first: number, last: number])[];
 }
 
 export interface SheetCell {
@@ -37,6 +39,7 @@ export function readSheet(xml: string, shared: Shared): Sheet {
   const rows = new Map<number, Map<number, SheetCell>>();
   const merged: Region[] = [];
   const hiddenRows: number[] = [];
+  const hiddenColumns: (readonly [number, number])[] = [];
   const inline = new TextPiece();
   let [row, column] = [0, 0];
   let raw: RawCell = rawCell({});
@@ -47,8 +50,10 @@ export function readSheet(xml: string, shared: Shared): Sheet {
       if (tag === "row") {
         row = Number(attributes["r"] ?? row + 1);
         column = 0;
-        if (attributes["hidden"] === "1" || attributes["hidden"] === "true") hiddenRows.push(row);
+        if (isHidden(attributes)) hiddenRows.push(row);
       }
+      if (tag === "col" && isHidden(attributes))
+        hiddenColumns.push([Number(attributes["min"]), Number(attributes["max"])]);
       if (tag === "c") {
         column = attributes["r"] === undefined ? column + 1 : regionOf(attributes["r"]).left;
         raw = rawCell(attributes);
@@ -74,7 +79,11 @@ export function readSheet(xml: string, shared: Shared): Sheet {
       rows.set(row, cells.set(column, cell));
     },
   });
-  return { rows: inOrder(rows), merged, hiddenRows };
+  return { rows: inOrder(rows), merged, hiddenRows, hiddenColumns };
+}
+
+function isHidden({ hidden }: Attributes): boolean {
+  return hidden === "1" || hidden === "true";
 }
 
 /** `BA` for 53, as sheets name their columns. */

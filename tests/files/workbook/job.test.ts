@@ -11,12 +11,16 @@ import { sheetOf } from "./writer.ts";
 import type { Cell } from "./writer.ts";
 
 /** The small job's parts list as cells, its numbers as numbers; read by a reader of others. */
-const CELLS: readonly (readonly Cell[])[] = parse(SMALL_PARTS.text, {
-  relax_column_count: true,
-}).map((cells: readonly string[]) =>
-  cells.map((cell) => (/^[\d.]+$/.test(cell) ? Number(cell) : cell || null)),
-);
-const LIST = sheetOf(...CELLS);
+function asWorkbook(csv: string): Uint8Array {
+  const cells: readonly (readonly Cell[])[] = parse(csv, {
+    relax_column_count: true,
+  }).map((row: readonly string[]) =>
+    row.map((cell) => (/^[\d.]+$/.test(cell) ? Number(cell) : cell || null)),
+  );
+  return sheetOf(...cells);
+}
+
+const LIST = asWorkbook(SMALL_PARTS.text);
 
 const { "job/parts.csv": CSV = "", ...REST } = SMALL_FILES;
 
@@ -34,8 +38,8 @@ async function worked(
   return [out, ...results.flat()]
     .join("\n")
     .replaceAll(path, "")
-    .replaceAll("parts.xlsx, row", "parts.csv, line")
-    .replaceAll("parts.xlsx", "parts.csv")
+    .replaceAll(".xlsx, row", ".csv, line")
+    .replaceAll(".xlsx", ".csv")
     .replaceAll(/"sha256": "[0-9a-f]+"/g, "");
 }
 
@@ -43,12 +47,12 @@ describe("a parts list in a workbook", () => {
   it.each([[["quote", "job"]], [["quote", "job", "--json"]], [["explain", "job", "quote.total"]]])(
     "%s answers and writes as with the same list in a CSV",
     async (args) => {
-      const [asWorkbook, asCsv] = [
+      const [ofWorkbook, ofCsv] = [
         await worked({ ...REST, "job/parts.xlsx": LIST }, args),
         await worked({ ...REST, "job/parts.csv": CSV }, args),
       ];
-      expect(asCsv.length).toBeGreaterThan(args[0] === "quote" ? 10_000 : 1000);
-      expect(asWorkbook).toBe(asCsv);
+      expect(ofCsv.length).toBeGreaterThan(args[0] === "quote" ? 10_000 : 1000);
+      expect(ofWorkbook).toBe(ofCsv);
     },
   );
 
@@ -83,12 +87,48 @@ describe("a parts list in a workbook", () => {
   });
 });
 
+describe("the lists beside the parts", () => {
+  const names = ["hardware", "lengths", "hand-work"];
+
+  it("are quoted from workbooks as from the same CSVs", async () => {
+    const lists = names.map((name) => [name, SMALL_FILES[`job/${name}.csv`] ?? ""] as const);
+    const others = Object.entries(SMALL_FILES).filter(
+      ([file]) => !names.some((name) => file === `job/${name}.csv`),
+    );
+    const books = lists.map(([name, csv]) => [`job/${name}.xlsx`, asWorkbook(csv)] as const);
+    const [ofWorkbooks, ofCsvs] = [
+      await worked(Object.fromEntries([...others, ...books]), ["quote", "job"]),
+      await worked(SMALL_FILES, ["quote", "job"]),
+    ];
+    expect(ofCsvs).toContain("hardware.csv, line");
+    expect(ofWorkbooks).toBe(ofCsvs);
+  });
+
+  it("are refused as both, each named once", async () => {
+    for (const name of names) {
+      const csv = SMALL_FILES[`job/${name}.csv`] ?? "";
+      const path = await folder({
+        "parts.csv": CSV,
+        [`${name}.csv`]: csv,
+        [`${name}.xlsx`]: asWorkbook(csv),
+      });
+      const { exit, out } = await ran(["check", path]);
+      expect(exit).toBe(3);
+      expect(out).toContain(`read "${name}.csv and ${name}.xlsx", expected one of ${name}.csv and`);
+    }
+  });
+});
+
 describe("workbooks that are not read", () => {
   it.each([
     ["parts.xls", {}, 'read "parts.xls", expected a parts list named parts.csv or parts.xlsx'],
     ["parts.ods", {}, 'read "parts.ods", expected a parts list named parts.csv or parts.xlsx'],
     ["Parts.XLSM", {}, "Save the workbook as parts.xlsx, or its sheet as parts.csv"],
-    ["hardware.xlsx", { "parts.csv": CSV }, "Save the sheet as hardware.csv if it belongs"],
+    [
+      "hardware.ods",
+      { "parts.csv": CSV },
+      "expected hardware.csv or hardware.xlsx. Save it as one",
+    ],
   ])("%s is named", async (name, files, says) => {
     const path = await folder({ ...files, [name]: "?" });
     const { out } = await ran(["check", path]);

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { decodeWorkbook } from "../../../src/files/workbook/list.ts";
+import { readHardwareUses } from "../../../src/job/lists.ts";
 import { readPartsList } from "../../../src/job/parts-list.ts";
 import { sentence } from "../../../src/problem.ts";
 import { sheetOf, workbook, zipped } from "./writer.ts";
@@ -52,8 +53,8 @@ describe("the sheet that is read", () => {
     );
     expect(parts).toEqual(["plate"]);
     expect(said).toEqual([
-      'parts.xlsx: read "a sheet "Cover"", expected one sheet with the parts list. Nothing needs to be done if it is no part of the list: only the sheet "Parts" is read.',
-      'parts.xlsx: read "a sheet "Trial"", expected one sheet with the parts list. Nothing needs to be done if it is no part of the list: only the sheet "Parts" is read.',
+      'parts.xlsx: read "a sheet "Cover"", expected one sheet with the list. Nothing needs to be done if it is no part of the list: only the sheet "Parts" is read.',
+      'parts.xlsx: read "a sheet "Trial"", expected one sheet with the list. Nothing needs to be done if it is no part of the list: only the sheet "Parts" is read.',
     ]);
   });
 
@@ -144,6 +145,52 @@ describe("cells that can not be used", () => {
     expect(said).toEqual([
       'parts.xlsx, row 3: read "b, 2, MDF, 3, rectangle, 60, 40", expected rows that can be seen. Delete the row if it does not count: hidden rows are read like all others.',
     ]);
+  });
+});
+
+describe("hidden columns", () => {
+  it("are read, and named once where they are used", () => {
+    const cols =
+      '<cols><col min="2" max="3" hidden="1"/><col min="9" max="16384" hidden="true"/><col min="4" max="4"/></cols>';
+    const { parts, said } = partsIn({ name: "P", rows: [HEAD, row("a"), row("b")], cols });
+    expect(parts).toEqual(["a", "b"]);
+    expect(said).toEqual(
+      [
+        ["qty", "B"],
+        ["material", "C"],
+      ].map(
+        ([name, letter]) =>
+          `parts.xlsx, row 1, ${name}: read "column ${letter}, which is hidden", expected columns that can be seen. Show the column and look it over, or delete it: hidden columns are read like all others.`,
+      ),
+    );
+  });
+});
+
+describe("a list beside the parts", () => {
+  it("is read by its own columns, and told as itself", () => {
+    const rows = [
+      ["item", "qty", "per"],
+      ["m5", 1.5, "order"],
+    ];
+    const { value, problems } = decodeWorkbook(
+      "Hardware.xlsx",
+      workbook({
+        sheets: [
+          { name: "Cover", rows: [["Fixings", "of the stand"]] },
+          { name: "H", rows: [...rows, ["m6", REF]] },
+        ],
+      }),
+    );
+    expect(problems).toEqual([]);
+    const read = value && readHardwareUses(value, []);
+    expect(read?.uses).toMatchObject([{ item: "m5", quantity: 1.5, per: "order" }]);
+    expect(read?.problems.map(({ code, line, column }) => [code, line, column])).toEqual([
+      ["workbook-sheet-not-read", null, null],
+      ["workbook-error", 3, "qty"],
+    ]);
+    expect(decodeWorkbook("lengths.xlsx", Buffer.from("?")).problems[0]?.mend).toContain(
+      "lengths.csv",
+    );
   });
 });
 

@@ -11,6 +11,8 @@ export interface SheetWritten {
   readonly state?: "hidden" | "veryHidden";
   readonly merged?: readonly string[];
   readonly hiddenRows?: readonly number[];
+  /** The element `cols`, as it is written. */
+  readonly cols?: string;
 }
 
 /** A shared text, a number, a boolean, nothing, or the XML of the cell's inside and its attributes. */
@@ -89,7 +91,7 @@ function stylesXml(formats: NonNullable<BookWritten["formats"]>): string {
 }
 
 function sheetXml(
-  { rows, xml, merged = [], hiddenRows = [] }: SheetWritten,
+  { rows, xml, merged = [], hiddenRows = [], cols = "" }: SheetWritten,
   shared: string[],
 ): string {
   const lines = rows.map((cells, at) => {
@@ -101,7 +103,7 @@ function sheetXml(
     return cells === null ? "" : `<row r="${row}"${hidden}>${inner.join("")}</row>`;
   });
   const merges = merged.map((ref) => `<mergeCell ref="${ref}"/>`).join("");
-  return `<worksheet xmlns="${MAIN}"><sheetData>${xml ?? lines.join("")}</sheetData><mergeCells>${merges}</mergeCells></worksheet>`;
+  return `<worksheet xmlns="${MAIN}">${cols}<sheetData>${xml ?? lines.join("")}</sheetData><mergeCells>${merges}</mergeCells></worksheet>`;
 }
 
 function cellXml(cell: Cell, ref: string, shared: string[]): string {
