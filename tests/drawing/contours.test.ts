@@ -40,6 +40,17 @@ describe("cut lines", () => {
     expect(legsOf(loose.outline).map(({ segment }) => segment.kind)).toContain("arc");
   });
 
+  it("are specks below 0.1 mm along their curve, not along their chords", () => {
+    const plate = `<rect width="60" height="40"/>`;
+    const codes = (d: string): readonly string[] =>
+      readSvgText(page(`${plate}<path d="${d}"/>`)).problems.map(({ code }) => code);
+    expect(codes("M9 9h0.09")).toEqual(["contour-speck"]);
+    expect(codes("M9 9h0.11")).toEqual(["contour-open"]);
+    // Half a circle over a chord of 0.07 mm is 0.11 mm long, over one of 0.06 mm 0.094 mm.
+    expect(codes("M9 9a0.035 0.035 0 0 1 0.07 0")).toEqual(["contour-open"]);
+    expect(codes("M9 9a0.03 0.03 0 0 1 0.06 0")).toEqual(["contour-speck"]);
+  });
+
   it("go on with the nearest end of several", () => {
     // Two squares whose corners lie 0.036 mm apart: each closes in itself.
     const near = [`M10 10H50V50`, `M50 50H10V10`, `M90 90H50.03V50.02`, `M50.03 50.02H90V90`];

@@ -133,6 +133,9 @@ describe("a row of the parts list with a faulty cell", () => {
       ].toSorted(),
     );
     expect(errors(lists)).toEqual([said]);
+    // Nothing follows from a thickness that is not known, as that a web is thin for it.
+    const warnings = checkJob(toolBoard(lists)).filter((one) => !isError(one));
+    expect(warnings.map(({ code }) => code)).not.toContain("web-thin");
   });
 
   it("is told when it is larger than every sheet, but not where that hangs on the cell", () => {

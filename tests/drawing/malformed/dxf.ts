@@ -147,6 +147,10 @@ export const DXF_SLIPS: readonly Slip[] = [
     dxf(PLATE + OTHERS.map((type) => entity(type, 8, "NOTES")).join("")),
   ),
   slip(
+    "a multiline, and a line that may be open for its sake",
+    dxf(line(0, 0, 9, 0, "CUT") + entity("MLINE", 8, "CUT")),
+  ),
+  slip(
     "text on a layer that is engraved, and an open line",
     dxf(line(0, 0, 9, 0, "CUT") + entity("TEXT", 8, "MARK")),
     {
