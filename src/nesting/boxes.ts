@@ -8,26 +8,29 @@ import type { SheetChoice } from "./types.ts";
 
 /**
  * A layout in no time: every copy takes the box around it, laid where it comes lowest on the first
- * sheet that has room (bottom-left on a skyline, Chazelle 1983, from memory). Far from tight, but
- * complete where the stock allows.
+ * sheet that has room (bottom-left on a skyline, Chazelle 1983, from memory). Where none has, a new
+ * one is opened, of the first size that takes it and is not used up. Far from tight, but complete
+ * where the stock allows.
  */
-export function fillByBoxes(outlines: readonly Outline[], choice: SheetChoice): Filled {
-  const kinds = outlines.map((outline) => boxesOf(outline, choice));
-  const order = [...outlines.keys()].sort((a, b) => longest(kinds[b]!) - longest(kinds[a]!));
+export function fillByBoxes(outlines: readonly Outline[], choices: readonly SheetChoice[]): Filled {
+  const boxed = outlines.map((outline) =>
+    choices.map((choice) => ({ choice, kinds: boxesOf(outline, choice) })),
+  );
+  const order = [...outlines.keys()].sort((a, b) => longest(boxed[b]!) - longest(boxed[a]!));
   const sheets: BoxedSheet[] = [];
   const left = outlines.map(() => 0);
   for (const shape of order) {
     let full = 0;
     for (let copy = 0; copy < outlines[shape]!.piece.copies; copy++) {
       // Where one copy found no room the next finds none.
-      while (full < sheets.length && !layOn(sheets[full]!, shape, kinds[shape]!, choice)) full++;
-      if (full < sheets.length || layOnNew(sheets, shape, kinds[shape]!, choice)) continue;
+      while (full < sheets.length && !layOn(sheets[full]!, shape, boxed[shape]!)) full++;
+      if (full < sheets.length || layOnNew(sheets, shape, boxed[shape]!)) continue;
       left[shape] = outlines[shape]!.piece.copies - copy;
       break;
     }
   }
-  const fits = kinds.map(({ length }) => length > 0);
-  return { sheets, unplaced: unplacedOf(outlines, choice, left, fits) };
+  const fits = boxed.map((ways) => ways.some(({ kinds }) => kinds.length > 0));
+  return { sheets, unplaced: unplacedOf(outlines, choices, left, fits) };
 }
 
 /** One of at most a few ways to lay a copy, with the room that it takes. */
@@ -72,41 +75,48 @@ function boxesOf(outline: Outline, choice: SheetChoice): readonly Boxed[] {
 
 const MOST_BOXES = 2;
 
-function longest(kinds: readonly Boxed[]): number {
+/** The ways to lay a copy on one size. */
+interface BoxedOn {
+  readonly choice: SheetChoice;
+  readonly kinds: readonly Boxed[];
+}
+
+function longest(ways: readonly BoxedOn[]): number {
+  const kinds = ways.find((on) => on.kinds.length > 0)?.kinds ?? [];
   return kinds.reduce((most, { widthMm, heightMm }) => Math.max(most, widthMm, heightMm), 0);
 }
 
-function layOnNew(
-  sheets: BoxedSheet[],
-  shape: number,
-  kinds: readonly Boxed[],
-  choice: SheetChoice,
-): boolean {
-  if (sheets.length >= mostSheets(choice)) return false;
+function layOnNew(sheets: BoxedSheet[], shape: number, ways: readonly BoxedOn[]): boolean {
+  return ways.some(({ choice, kinds }) => {
+    const its = sheets.filter((sheet) => sheet.choice === choice).length;
+    if (kinds.length === 0 || its >= mostSheets(choice)) return false;
+    const sheet = emptySheet(choice, its);
+    if (!layOn(sheet, shape, ways)) return false;
+    sheets.push(sheet);
+    return true;
+  });
+}
+
+/** @param its sheets of the size that are opened already. */
+function emptySheet(choice: SheetChoice, its: number): BoxedSheet {
   const most = mostLength(choice);
   // Of a roll the lengths before are reckoned as cut off whole, for they may still be filled.
-  const before = sheets.length === 0 ? 0 : sheets.length * most;
+  const before = its === 0 ? 0 : its * most;
   const length = choice.form === "sheet" ? most : Math.min(most, lengthLeft(choice, before));
   const inner = (lengthMm: number): number => lengthMm - 2 * choice.marginMm + choice.gapMm;
-  const sheet: BoxedSheet = {
+  return {
     choice,
     placed: [],
     usedMm: 0,
     roomMm: inner(length),
     skyline: [{ x: 0, width: inner(choice.widthMm), y: 0 }],
   };
-  if (!layOn(sheet, shape, kinds, choice)) return false;
-  sheets.push(sheet);
-  return true;
 }
 
 /** False when there is no room. */
-function layOn(
-  sheet: BoxedSheet,
-  shape: number,
-  kinds: readonly Boxed[],
-  { gapMm, marginMm }: SheetChoice,
-): boolean {
+function layOn(sheet: BoxedSheet, shape: number, ways: readonly BoxedOn[]): boolean {
+  const { gapMm, marginMm } = sheet.choice;
+  const kinds = ways.find(({ choice }) => choice === sheet.choice)?.kinds ?? [];
   let best: { readonly boxed: Boxed; readonly x: number; readonly y: number } | null = null;
   let lowest = sheet.roomMm + TOUCH_MM;
   for (const boxed of kinds) {

@@ -44,8 +44,8 @@ const MM_PER_M = 1000;
 /** Bounds give way by this share, so that rounding never lifts one over the truth. */
 const ROUNDING = 1e-9;
 
-/** Least area that a copy takes; holes too small for any piece count as material. */
-function areaTaken({ region }: NestPiece, gapMm: number, smallestMm2: number): number {
+/** Least area that a copy takes, mm2; holes too small for any piece count as material. */
+export function areaTaken({ region }: NestPiece, gapMm: number, smallestMm2: number): number {
   const holes = region.holes.map((hole) => Math.abs(ringArea(hole)));
   const open = holes.filter((area) => area >= smallestMm2).reduce((sum, area) => sum + area, 0);
   const area = Math.max(0, Math.abs(ringArea(region.outer)) - open);
@@ -111,9 +111,14 @@ function cheapestCover(choices: readonly SheetChoice[], area: number, thinnestMm
   return coverCost(supply, Math.max(needed, 0), perArea);
 }
 
-function coverOf({ price, widthMm, heightMm, marginMm, gapMm, onHand }: SheetChoice): Cover {
+function coverOf(choice: SheetChoice): Cover {
+  return { price: choice.price, area: areaOffered(choice), most: choice.onHand ?? Infinity };
+}
+
+/** What the copies on one sheet take at most together, mm2: see {@link areaTaken}. */
+export function areaOffered({ widthMm, heightMm, marginMm, gapMm }: SheetChoice): number {
   const side = (lengthMm: number) => Math.max(0, lengthMm - 2 * marginMm) + gapMm;
-  return { price, area: side(widthMm) * side(heightMm ?? 0), most: onHand ?? Infinity };
+  return side(widthMm) * side(heightMm ?? 0);
 }
 
 /** Branches looked into before the bound by price per area alone is taken. */

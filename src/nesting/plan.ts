@@ -22,12 +22,19 @@ export interface Batch {
 }
 
 /**
- * The plan of a pass: the first few are set, for they serve most jobs; from then on another order
+ * The plan of a pass over so many copies of each shape: the first few are set, for they serve most jobs; from then on another order
  * near to that by size, another preference, some turns by lot.
  */
-export function planFor(shapes: readonly Shape[], step: number, random: Random): Plan {
+export function planFor(
+  shapes: readonly Shape[],
+  step: number,
+  random: Random,
+  copies: readonly number[] = shapes.map(({ piece }) => piece.copies),
+): Plan {
   const set = SET_PASSES[step];
-  return set === undefined ? variedPlan(shapes, step, random) : setPlan(shapes, set, random);
+  return set === undefined
+    ? variedPlan(shapes, step, random, copies)
+    : setPlan(shapes, set, random, copies);
 }
 
 /** What "large" may mean. */
@@ -51,23 +58,29 @@ function setPlan(
   shapes: readonly Shape[],
   { size, preference, couples }: SetPass,
   random: Random,
+  copies: readonly number[],
 ): Plan {
   const batches = shapes.map((shape, index) => ({
     shape: index,
-    copies: shape.piece.copies,
+    copies: copies[index]!,
     size: size(shape),
   }));
   const turns = shapes.map((shape) => numbersOf(shape.turns.slice(0, waysFor(shapes))));
   return { batches: bySize(batches), preference, turns, whim: 0, couples, random };
 }
 
-function variedPlan(shapes: readonly Shape[], step: number, random: Random): Plan {
+function variedPlan(
+  shapes: readonly Shape[],
+  step: number,
+  random: Random,
+  copies: readonly number[],
+): Plan {
   const size = SIZES[step % SIZES.length]!;
   const spread = SPREADS[step % SPREADS.length]!;
   const batches = shapes.flatMap((shape, index) =>
-    split(shape.piece.copies, 1 + Math.floor(random() * MOST_BATCHES)).map((copies) => ({
+    split(copies[index]!, 1 + Math.floor(random() * MOST_BATCHES)).map((share) => ({
       shape: index,
-      copies,
+      copies: share,
       size: size(shape) * Math.exp(spread * (2 * random() - 1)),
     })),
   );

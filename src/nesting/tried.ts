@@ -15,10 +15,16 @@ export interface Tried {
   readonly lastUsedMm: number;
 }
 
-/** Fewer left over, then cheaper, then less used of the last sheet: negative when `a` is better. */
+/**
+ * Fewer left over, then cheaper, then fewer sheets, then less used of the last sheet: negative when
+ * `a` is better.
+ */
 export function order(a: Tried, b: Tried): number {
   return (
-    a.leftOver - b.leftOver || a.nest.sheetCost.cmp(b.nest.sheetCost) || a.lastUsedMm - b.lastUsedMm
+    a.leftOver - b.leftOver ||
+    a.nest.sheetCost.cmp(b.nest.sheetCost) ||
+    a.nest.sheets.length - b.nest.sheets.length ||
+    a.lastUsedMm - b.lastUsedMm
   );
 }
 
@@ -32,14 +38,20 @@ export function outcomeOf(
 ): NestOutcome {
   const sorted = [...bySize].sort(order);
   const best = bestOf(bySize, mix);
+  const mixed = best !== null && best === mix && best.nest.sheets.length > 0 ? best.nest : null;
   return {
     best: best !== null && best.leftOver === 0 ? best.nest : null,
     bySize: sorted.map(({ nest }) => nest),
-    mix: mix?.nest ?? null,
+    mix: mixed,
     costBound,
     steps,
     seed,
   };
+}
+
+/** Whether it takes sheets of several sizes, or offcuts. */
+export function isMix({ nest: { choices } }: Tried): boolean {
+  return choices.length > 1 || choices.some(({ offcut }) => offcut === true);
 }
 
 /** The first of the best, complete or not. */

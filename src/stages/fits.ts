@@ -2,7 +2,7 @@ import { counted } from "../names.ts";
 import { mayHold } from "../job/doubts.ts";
 import type { Doubts } from "../job/doubts.ts";
 import { takenBy } from "../nesting/too-large.ts";
-import type { NestPiece, SheetChoice } from "../nesting/types.ts";
+import type { SheetChoice } from "../nesting/types.ts";
 import { lengthText, sizeText, stockName } from "../units.ts";
 import { errorAt, inColumn, inFile } from "../problem.ts";
 import type { Problem } from "../problem.ts";
@@ -11,10 +11,7 @@ import type { NestedGroup, StockGroup } from "./nest.ts";
 
 /** Parts that no sheet takes: known before the nest where one is too large, else after it. */
 
-/**
- * Parts too large for every size on offer; and where each goes on some size but no single size takes
- * them all, those that the size which takes most copies leaves over, as the nest would.
- */
+/** Parts too large for every size on offer. */
 export function tooLargeParts(
   groups: readonly StockGroup[],
   pieces: number,
@@ -27,15 +24,9 @@ export function tooLargeParts(
     const wanted = piecesOf(group, pieces);
     const choices = choicesOf(group);
     const taken = takenBy(wanted, choices);
-    const left = rows.map((_, size) => wanted.filter((__, piece) => taken[piece]?.[size] !== true));
-    const everywhere = wanted.filter((_, piece) => taken[piece]?.every((fits) => !fits) === true);
-    const fewest = left.toSorted((a, b) => copiesOf(a) - copiesOf(b))[0] ?? [];
-    const over = everywhere.length > 0 ? everywhere : fewest;
+    const over = wanted.filter((_, piece) => taken[piece]?.every((fits) => !fits) === true);
     const sizes = [...new Set(choices.map(offered))].join(", ");
-    const reason =
-      everywhere.length > 0
-        ? `larger than ${sizes} less the margin in every allowed turn`
-        : `of ${sizes} no single size takes every part`;
+    const reason = `larger than ${sizes} less the margin in every allowed turn`;
     return over.map(({ part, copies }) => doesNotFit(group, part, copies, reason));
   });
 }
@@ -53,10 +44,6 @@ export function unplacedProblems(nested: readonly NestedGroup[]): readonly Probl
 function offered({ widthMm, heightMm, longestMm }: SheetChoice): string {
   const size = sizeText(widthMm, heightMm);
   return longestMm === null ? size : `${size}, ${lengthText(longestMm)} of it on the bed`;
-}
-
-function copiesOf(pieces: readonly NestPiece[]): number {
-  return pieces.reduce((sum, { copies }) => sum + copies, 0);
 }
 
 function doesNotFit(group: StockGroup, part: string, copies: number, reason: string): Problem {

@@ -3,7 +3,7 @@ import type { MixTried, NestedStock, SheetsUsed, SizeTried } from "../estimate-d
 import type { MachineRow, SheetRow } from "../job/types.ts";
 import { Amount } from "../money.ts";
 import { costOf } from "../nesting/tried.ts";
-import { copiesPerPass, nestPieces } from "../nesting/nest.ts";
+import { copiesPerRound, nestPieces } from "../nesting/nest.ts";
 import type { Nest, NestOutcome, NestPiece, SheetChoice } from "../nesting/types.ts";
 import type { Progress, Work } from "../work.ts";
 import type { ReadJob } from "./read.ts";
@@ -157,7 +157,7 @@ function startGroup(
   const nestable = piecesOf(group, pieces);
   const choices = choicesOf(group);
   const work = nestPieces(stockName(group), nestable, choices, { ...effort, stocks });
-  const of = effort.steps * group.rows.length * copiesPerPass(nestable);
+  const of = effort.steps * copiesPerRound(nestable, choices);
   return { group, work, of, latest: null, outcome: null };
 }
 

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { Point } from "../../../src/geometry/types.ts";
 import { judge } from "../../../src/nesting/check.ts";
 import { fillSheets } from "../../../src/nesting/pass.ts";
+import { mostSheets } from "../../../src/nesting/lengths.ts";
 import { planFor } from "../../../src/nesting/plan.ts";
 import { NoFitCache } from "../../../src/nesting/no-fit.ts";
 import { randomFrom } from "../../../src/nesting/random.ts";
@@ -22,9 +23,8 @@ function closed(
   const random = randomFrom(seed);
   const filling = fillSheets(
     shapes,
-    bedFor(choice, shapes),
+    [{ bed: bedFor(choice, shapes), cache: new NoFitCache(), most: mostSheets(choice) }],
     planFor(shapes, 0, random),
-    new NoFitCache(),
   );
   let turn = filling.next();
   while (turn.done !== true) turn = filling.next();
