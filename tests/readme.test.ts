@@ -2,6 +2,7 @@ import { mkdir, readFile, writeFile } from "node:fs/promises";
 import { describe, expect, it } from "vitest";
 import { parseCommand } from "../src/cli/parse.ts";
 import * as tableColumns from "../src/job/table-columns.ts";
+import { OFFCUT_COLUMNS } from "../src/job/offcuts.ts";
 import { PART_COLUMNS } from "../src/job/part-columns.ts";
 import { ran } from "./cli/shell.ts";
 import { folder } from "./files/folder.ts";
@@ -46,8 +47,8 @@ describe("the README", () => {
   });
 
   it("names every column that is read", () => {
-    const columns = [PART_COLUMNS, ...Object.values(tableColumns)].flatMap((group) =>
-      Object.values(group).map(({ name }) => name),
+    const columns = [PART_COLUMNS, OFFCUT_COLUMNS, ...Object.values(tableColumns)].flatMap(
+      (group) => Object.values(group).map(({ name }) => name),
     );
     expect(columns.length).toBeGreaterThan(60);
     expect(columns.filter((column) => !README.includes(`\`${column}\``))).toEqual([]);

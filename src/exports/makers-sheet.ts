@@ -1,7 +1,7 @@
 import type { Estimate, EstimatedPart, ShoppingItem, TimedStock } from "../estimate-data.ts";
 import { counted } from "../names.ts";
 import { sentence } from "../problem.ts";
-import { clockText, stockName } from "../units.ts";
+import { clockText, sizeText, stockName } from "../units.ts";
 import { benchSteps, BOX } from "./bench-steps.ts";
 import { operationsText, outerSize } from "./cut-list-csv.ts";
 import { paged, PAGE_WIDTH } from "./pages.ts";
@@ -18,7 +18,10 @@ export function makersSheet(estimate: Estimate): string {
     { title: "Maker's sheet", items: [headLines(estimate)] },
     { title: "Notes of the job", items: bullets(estimate.notes) },
     { title: "Warnings", items: bullets(estimate.warnings.map(sentence)) },
-    { title: "To have ready", items: estimate.shopping.map(readyLines) },
+    {
+      title: "To have ready",
+      items: [...estimate.stocks.flatMap(shelfLines), ...estimate.shopping.map(readyLines)],
+    },
     { title: "Parts", items: estimate.parts.map(partLines) },
     ...benchSteps(estimate),
   ];
@@ -45,6 +48,17 @@ function headLines(estimate: Estimate): readonly string[] {
 
 function bullets(texts: readonly string[]): Block["items"] {
   return texts.map((text) => wrapped(text, PAGE_WIDTH, "- "));
+}
+
+/** Offcuts that are on the shelf already. */
+function shelfLines(stock: TimedStock): Block["items"] {
+  return stock.used
+    .filter(({ offcut }) => offcut)
+    .map(({ sheet, count, widthMm, heightMm }) => {
+      const size = sizeText(widthMm, heightMm);
+      const text = `${count} x offcut ${sheet} from the shelf: ${stockName(stock)}, ${size}`;
+      return wrapped(text, PAGE_WIDTH, BOX);
+    });
 }
 
 function readyLines({ quantity, unit, description }: ShoppingItem): readonly string[] {

@@ -6,7 +6,12 @@ import { plainName } from "../names.ts";
 export const PARTS_LISTS: readonly string[] = ["parts.csv", "parts.xlsx"];
 export const JOB_FILES: readonly string[] = ["job.yaml", "job.yml"];
 /** The lists beside the parts, each also as a workbook: one of the two. */
-export const LISTS: readonly string[] = ["hardware.csv", "lengths.csv", "hand-work.csv"];
+export const LISTS: readonly string[] = [
+  "hardware.csv",
+  "lengths.csv",
+  "hand-work.csv",
+  "offcuts.csv",
+];
 
 /** What a list is called as a CSV: `hardware.csv` for `Hardware.xlsx`. */
 export function asCsvName(name: string): string {

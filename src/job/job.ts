@@ -5,6 +5,7 @@ import { NO_JOB_FILE, readJobFile } from "./job-file.ts";
 import type { JobFile, JobFileRead } from "./job-file.ts";
 import { readHandWork, readHardwareUses, readLengthUses } from "./lists.ts";
 import { isDrawingName, mendName, plainName } from "../names.ts";
+import { readOffcuts } from "./offcuts.ts";
 import { readPartsList, withQuantities } from "./parts-list.ts";
 import type { PartsRead } from "./parts-list.ts";
 import type { Named } from "./references.ts";
@@ -59,6 +60,7 @@ export function collectJob(
   const hardware = readList(texts, "hardware.csv", (text) => readHardwareUses(text, read.names));
   const lengths = readList(texts, "lengths.csv", readLengthUses);
   const handWork = readList(texts, "hand-work.csv", (text) => readHandWork(text, read.names));
+  const offcuts = readList(texts, "offcuts.csv", readOffcuts);
   const { title, piecesPlace, machinePlace, ...said } = withPieces(
     jobFile?.file ?? NO_JOB_FILE,
     pieces,
@@ -73,6 +75,7 @@ export function collectJob(
     hardware: hardware?.uses ?? [],
     lengths: lengths?.uses ?? [],
     handWork: handWork?.uses ?? [],
+    offcuts: offcuts?.uses ?? [],
   };
   const named: Named = {
     ...job,
@@ -80,8 +83,9 @@ export function collectJob(
     hardware: hardware?.named ?? [],
     lengths: lengths?.named ?? [],
     handWork: handWork?.named ?? [],
+    offcuts: offcuts?.named ?? [],
   };
-  const lists = [jobFile, read, hardware, lengths, handWork];
+  const lists = [jobFile, read, hardware, lengths, handWork, offcuts];
   const problems = lists.flatMap((one) => one?.problems ?? []);
   const all = [...problems, ...tooMany(job), ...strayFiles(texts, list)];
   return { job, unsure: read.unsure, named, materials: read.materials, problems: all };

@@ -7,7 +7,15 @@ import { jobFileInDoubt, mayHold, NO_DOUBTS } from "./doubts.ts";
 import type { Doubts } from "./doubts.ts";
 import { fineSums } from "./price-checks.ts";
 import type { Readable } from "./rows.ts";
-import type { HandWorkUse, HardwareUse, Job, LengthUse, Part, Tables } from "./types.ts";
+import type {
+  HandWorkUse,
+  HardwareUse,
+  Job,
+  LengthUse,
+  OffcutOnShelf,
+  Part,
+  Tables,
+} from "./types.ts";
 
 /** How much of the tables a command needs. */
 export type Need = "nest" | "time" | "quote";
@@ -18,11 +26,13 @@ export interface Named extends Pick<Job, "machine" | "machinePlace" | "settings"
   readonly hardware: readonly NamedItem[];
   readonly lengths: readonly NamedLength[];
   readonly handWork: readonly NamedTask[];
+  readonly offcuts: readonly NamedOffcut[];
 }
 
 export type NamedPart = At<Pick<Part, "material" | "thicknessMm" | "finish">>;
 export type NamedItem = At<Pick<HardwareUse, "item">>;
 export type NamedLength = At<Pick<LengthUse, "stock" | "finish">>;
+export type NamedOffcut = At<Pick<OffcutOnShelf, "id" | "material" | "thicknessMm">>;
 export type NamedTask = At<Pick<HandWorkUse, "task">>;
 
 type At<V> = Readable<V> & { readonly place: Place };
@@ -50,17 +60,18 @@ export function spelledAsTables(job: Job, tables: Tables): Job {
   const [finishes, materials] = [idsOf(tables.finishes), materialsOf(tables)];
   const finish = (name: string | null): string | null =>
     name === null ? null : (spelling(name, finishes) ?? name);
+  const stockOf = (of: Stock): Stock => ({
+    material: spelling(of.material, materials) ?? of.material,
+    thicknessMm: stockedThickness(of, tables) ?? of.thicknessMm,
+  });
   return {
     ...job,
     machine:
       job.machine === null ? null : (spelling(job.machine, idsOf(tables.machines)) ?? job.machine),
     parts: job.parts.map((part) =>
-      Object.assign({}, part, {
-        material: spelling(part.material, materials) ?? part.material,
-        thicknessMm: stockedThickness(part, tables) ?? part.thicknessMm,
-        finish: finish(part.finish),
-      }),
+      Object.assign({}, part, { ...stockOf(part), finish: finish(part.finish) }),
     ),
+    offcuts: job.offcuts.map((offcut) => Object.assign({}, offcut, stockOf(offcut))),
     hardware: job.hardware.map((use) =>
       Object.assign({}, use, { item: spelling(use.item, idsOf(tables.hardware)) ?? use.item }),
     ),
@@ -93,7 +104,7 @@ function sheetProblems(job: Named, tables: Tables, doubts: Doubts): readonly Pro
   if (tables.sheets.length === 0)
     return anySheet ? [] : [emptyTable("sheets.csv", "a row for each sheet sold")];
   const materials = materialsOf(tables);
-  return job.parts.flatMap(({ place, material, thicknessMm }) => {
+  const ofSheets = [...job.parts, ...job.offcuts].flatMap(({ place, material, thicknessMm }) => {
     if (material === undefined) return [];
     const size = thicknessMm === undefined ? {} : { "thickness mm": thicknessMm };
     if (mayHold(doubts, "sheets.csv", { material, ...size })) return [];
@@ -102,6 +113,21 @@ function sheetProblems(job: Named, tables: Tables, doubts: Doubts): readonly Pro
     if (thicknessMm === undefined) return [];
     const stock = { material, thicknessMm };
     return stockedThickness(stock, tables) === null ? [unknownThickness(place, stock, tables)] : [];
+  });
+  const ids = idsOf(tables.sheets);
+  const taken = job.offcuts.flatMap(({ place, id }) =>
+    id !== undefined && spelling(id, ids) !== null ? [idOfSheet(place, id)] : [],
+  );
+  return [...ofSheets, ...taken];
+}
+
+/** In a nest, on layouts and among the figures the two could not be told apart. */
+function idOfSheet(place: Place, id: string): Problem {
+  return errorAt(inColumn(place, "id"), {
+    code: "offcut-named-as-sheet",
+    found: id,
+    expected: "an id that no sheet of the price table sheets.csv has",
+    mend: "Give the offcut an id of its own",
   });
 }
 

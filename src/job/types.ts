@@ -175,6 +175,22 @@ export interface HandWorkUse {
   readonly place: Place;
 }
 
+/** A row of the job's offcuts.csv: a rectangle left over from other work. */
+export interface OffcutOnShelf {
+  readonly id: string;
+  /** As the sheet table spells it. */
+  readonly material: string;
+  readonly thicknessMm: number;
+  readonly widthMm: number;
+  readonly heightMm: number;
+  /** How many there are, 0 or more. */
+  readonly quantity: number;
+  /** What one is worth to the maker; 0 unless said. */
+  readonly price: Amount;
+  readonly note: string;
+  readonly place: Place;
+}
+
 /** Percentages and rules of the price; each with the place it was read. */
 export interface Setting {
   readonly value: Amount;
@@ -208,6 +224,7 @@ export interface Job {
   readonly hardware: readonly HardwareUse[];
   readonly lengths: readonly LengthUse[];
   readonly handWork: readonly HandWorkUse[];
+  readonly offcuts: readonly OffcutOnShelf[];
 }
 
 /**

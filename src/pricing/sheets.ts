@@ -19,7 +19,7 @@ export function stockId(stock: { material: string; thicknessMm: number }, what: 
 
 /** All that a judged nest depends on: sizes offered, the bed, parts and their drawings, pieces. */
 export function nestedFrom(input: PricingInput, stock: PricedStock): readonly Place[] {
-  const offered = input.tables.sheets.filter(
+  const offered = [...input.tables.sheets, ...input.job.offcuts].filter(
     ({ material, thicknessMm }) => material === stock.material && thicknessMm === stock.thicknessMm,
   );
   const parts = partsOf(input, stock).flatMap(({ part, geometry, cutFrom }) => [

@@ -23,9 +23,12 @@ export function tooLargeParts(
     if (unsure || rows.length === 0) return [];
     const wanted = piecesOf(group, pieces);
     const choices = choicesOf(group);
+    const sold = choices.some((one) => !one.offcut)
+      ? choices.filter((one) => !one.offcut)
+      : choices;
     const taken = takenBy(wanted, choices);
     const over = wanted.filter((_, piece) => taken[piece]?.every((fits) => !fits) === true);
-    const sizes = [...new Set(choices.map(offered))].join(", ");
+    const sizes = [...new Set(sold.map(offered))].join(", ");
     const reason = `larger than ${sizes} less the margin in every allowed turn`;
     return over.map(({ part, copies }) => doesNotFit(group, part, copies, reason));
   });

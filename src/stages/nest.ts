@@ -6,6 +6,8 @@ import { costOf } from "../nesting/tried.ts";
 import { copiesPerRound, nestPieces } from "../nesting/nest.ts";
 import type { Nest, NestOutcome, NestPiece, SheetChoice } from "../nesting/types.ts";
 import type { Progress, Work } from "../work.ts";
+import { offcutRow } from "./offcuts.ts";
+import type { StockRow } from "./offcuts.ts";
 import type { ReadJob } from "./read.ts";
 
 /** One material and thickness with its parts and the sizes that the machine can take. */
@@ -13,7 +15,8 @@ export interface StockGroup {
   readonly material: string;
   readonly thicknessMm: number;
   readonly parts: ReadJob["parts"];
-  readonly rows: readonly SheetRow[];
+  /** Of the table, then the offcuts on the shelf. */
+  readonly rows: readonly StockRow[];
   /** That the sheets lie on; null where no machine is named. */
   readonly machine: MachineRow | null;
   /** Ids of all its sizes in the table, also those too large for the bed. */
@@ -43,7 +46,7 @@ interface RunningGroup {
 
 /** Parts by material and thickness, in the order of the parts list. */
 export function stockGroups(
-  { parts, tables }: ReadJob,
+  { parts, tables, job }: ReadJob,
   machine: MachineRow | null,
 ): readonly StockGroup[] {
   const groups: { material: string; thicknessMm: number; parts: ReadJob["parts"][number][] }[] = [];
@@ -54,9 +57,11 @@ export function stockGroups(
     else groups.push({ material, thicknessMm, parts: [measured] });
   }
   return groups.map((group) => {
-    const rows = tables.sheets.filter((row) => isStock(group, row));
+    const table = tables.sheets.filter((row) => isStock(group, row));
+    const offcuts = job.offcuts.filter((one) => isStock(group, one) && one.quantity > 0);
+    const rows = [...table, ...offcuts.map((one) => offcutRow(one, table))];
     const fitting = machine === null ? rows : rows.filter((row) => fitsBed(row, machine));
-    const sold = rows.map(({ id }) => id);
+    const sold = table.map(({ id }) => id);
     return { ...group, rows: fitting, machine, sold };
   });
 }
@@ -178,10 +183,10 @@ export function choicesOf({ rows, machine }: StockGroup): readonly SheetChoice[]
   return rows.map((row) => sheetChoice(row, machine));
 }
 
-function sheetChoice(row: SheetRow, machine: MachineRow | null): SheetChoice {
-  const { id, form, widthMm, heightMm, price, marginMm, gapMm, onHand } = row;
+function sheetChoice(row: StockRow, machine: MachineRow | null): SheetChoice {
+  const { id, form, widthMm, heightMm, price, marginMm, gapMm, onHand, offcut = false } = row;
   const longestMm = form === "roll" && machine !== null ? longestOnBed(row, machine) : null;
-  return { id, form, widthMm, heightMm, longestMm, price, marginMm, gapMm, onHand };
+  return { id, form, widthMm, heightMm, longestMm, price, marginMm, gapMm, onHand, offcut };
 }
 
 /** The bed's reach along a roll, which may lie either way round. */
