@@ -5,6 +5,7 @@ import type {
   NestReport,
   TimeReport,
 } from "./estimate-data.ts";
+import type { Aide } from "./nesting/separation/lanes.ts";
 import type { Checked, Problem } from "./problem.ts";
 import { assemble } from "./stages/assemble.ts";
 import { nestGroups } from "./stages/nest.ts";
@@ -20,36 +21,45 @@ import type { Work } from "./work.ts";
  * the work and write what comes out.
  */
 
-/** The whole job: read, nested, judged, timed and priced. */
-export function* estimate(input: EstimateInput): Work<Checked<Estimate>, Estimate> {
+/** The whole job: read, nested, judged, timed and priced; with an aide, who helps with nesting. */
+export function* estimate(
+  input: EstimateInput,
+  aide: Aide | null = null,
+): Work<Checked<Estimate>, Estimate> {
   const ready = readyToRun(input, "quote");
   if (!ready.value) return { value: null, problems: ready.problems };
   const { read, groups, machine } = ready.value;
   const finish = (nested: readonly NestedGroup[]): Checked<Estimate> =>
     assemble({ input, read, machine, nested, warnings: ready.problems });
-  const nesting = nestGroups(groups, read.job.pieces, input);
+  const nesting = nestGroups(groups, read.job.pieces, input, aide);
   return finish(yield* withBest(nesting, (nested) => finish(nested).value));
 }
 
 /** Only what lies where. Parts that found no place are part of the answer, and a problem. */
-export function* nestJob(input: EstimateInput): Work<Checked<NestReport>, NestReport> {
+export function* nestJob(
+  input: EstimateInput,
+  aide: Aide | null = null,
+): Work<Checked<NestReport>, NestReport> {
   const ready = readyToNest(input, "nest");
   if (!ready.value) return { value: null, problems: ready.problems };
   const { read, groups } = ready.value;
   const report = (nested: readonly NestedGroup[]): NestReport =>
     nestReport(read, nested, input.seed);
-  const nested = yield* withBest(nestGroups(groups, read.job.pieces, input), report);
+  const nested = yield* withBest(nestGroups(groups, read.job.pieces, input, aide), report);
   return { value: report(nested), problems: ready.problems };
 }
 
 /** What lies where, and how long the machine takes for it. */
-export function* timeJob(input: EstimateInput): Work<Checked<TimeReport>, TimeReport> {
+export function* timeJob(
+  input: EstimateInput,
+  aide: Aide | null = null,
+): Work<Checked<TimeReport>, TimeReport> {
   const ready = readyToRun(input, "time");
   if (!ready.value) return { value: null, problems: ready.problems };
   const { read, groups, machine } = ready.value;
   const report = (nested: readonly NestedGroup[]): Checked<TimeReport> =>
     timeReport(read, machine, nested, input.seed);
-  const nesting = nestGroups(groups, read.job.pieces, input);
+  const nesting = nestGroups(groups, read.job.pieces, input, aide);
   const timed = report(yield* withBest(nesting, (nested) => report(nested).value));
   return { value: timed.value, problems: [...ready.problems, ...timed.problems] };
 }

@@ -10,7 +10,7 @@ import type { Import } from "./imports.ts";
 export const TIERS: readonly (readonly string[])[] = [
   ["main"],
   ["cli", "tui"],
-  ["files", "exports", "estimate"],
+  ["files", "threads", "exports", "estimate"],
   ["nesting", "machine", "pricing", "fit"],
   ["drawing", "job"],
   ["geometry"],
@@ -28,7 +28,7 @@ const PART_OF: Readonly<Record<string, string>> = {
 const PEERS_ALLOWED = new Set(["cli > tui"]);
 
 /** Layers that may know the machine they run on. */
-const SHELLS = ["main", "cli", "tui", "files"];
+const SHELLS = ["main", "cli", "tui", "files", "threads"];
 
 /** Modules with hands on the world, and the layers that may take them. */
 const RESERVED: readonly { readonly module: RegExp; readonly only: readonly string[] }[] = [

@@ -1,4 +1,5 @@
 import type { EstimateInput } from "../estimate-data.ts";
+import type { Aide } from "../nesting/separation/lanes.ts";
 import type { Checked, Problem } from "../problem.ts";
 import type { Work } from "../work.ts";
 import type { CommandArguments } from "./arguments.ts";
@@ -18,7 +19,7 @@ import type { Shell } from "./shell.ts";
 export async function answer<Result, Best>(
   args: CommandArguments,
   shell: Shell,
-  begin: (input: EstimateInput) => Work<Checked<Result>, Best>,
+  begin: (input: EstimateInput, aide: Aide | null) => Work<Checked<Result>, Best>,
   say: (result: Result) => Promise<ExitCode> | ExitCode,
   block: () => Promise<Problem | null> = async () => Promise.resolve(null),
 ): Promise<Ending> {
@@ -27,8 +28,9 @@ export async function answer<Result, Best>(
   const blocked = await block();
   if (blocked !== null) return refuse([...input.problems, blocked], args.json, shell);
   const interruption = new Interruption(shell);
+  const aide = shell.aide();
   try {
-    const worked = await drive(begin(input.value), args.seconds, shell, interruption);
+    const worked = await drive(begin(input.value, aide), args.seconds, shell, interruption);
     const problems = [...input.problems, ...worked.problems];
     const exit = exitFor(problems);
     if (worked.value === null) {
@@ -39,6 +41,7 @@ export async function answer<Result, Best>(
     const said = await say(worked.value);
     return interruption.signal ?? (exit === EXIT.done ? said : exit);
   } finally {
+    aide?.close();
     interruption.stop();
   }
 }

@@ -1,4 +1,5 @@
 import { systemProblem } from "../files/system-problem.ts";
+import { threadAide, type ThreadAide } from "../threads/thread-aide.ts";
 import { sentence } from "../problem.ts";
 
 /** The world as a command sees it, handed in so that it can be tested as terminal and as pipe. */
@@ -17,6 +18,8 @@ export interface Shell {
   readonly now: () => number;
   /** Lets signals be heard between two stretches of work. */
   readonly breathe: () => Promise<void>;
+  /** Somebody to help with long work beside this thread; null for nobody. */
+  readonly aide: () => ThreadAide | null;
   /** Has the signals that would end the process heard instead; gives back how to stop that. */
   readonly onSignal: (hear: (signal: NodeJS.Signals) => void) => () => void;
 }
@@ -39,6 +42,7 @@ export function processShell(): Shell {
     },
     now: () => performance.now(),
     breathe: async () => new Promise((done) => void setImmediate(done)),
+    aide: threadAide,
     onSignal: (hear) => {
       for (const signal of SIGNALS) process.on(signal, hear);
       return () => {

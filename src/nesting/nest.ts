@@ -9,6 +9,7 @@ import { outlineOf } from "./outline.ts";
 import { planFor } from "./plan.ts";
 import { randomFrom, type Random } from "./random.ts";
 import { copiesOf, offcutsFirst, passOver, prepared, type Nested, type Ready } from "./size.ts";
+import type { Aide } from "./separation/lanes.ts";
 import { bestOf, isMix, judged, order, outcomeOf, triedOf, type Tried } from "./tried.ts";
 import type { NestOutcome, NestPiece, SheetChoice } from "./types.ts";
 
@@ -19,6 +20,8 @@ export interface NestOptions {
   readonly steps: number;
   /** How many stocks are nested in these rounds, for they share the time of the first: 1 if not given. */
   readonly stocks?: number;
+  /** Works on half of the closing up; null, or not given, where nobody does: the answer is the same. */
+  readonly aide?: Aide | null;
 }
 
 /**
@@ -42,7 +45,7 @@ export function* nestPieces(
   label: string,
   pieces: readonly NestPiece[],
   choices: readonly SheetChoice[],
-  { seed, steps, stocks = 1 }: NestOptions,
+  { seed, steps, stocks = 1, aide = null }: NestOptions,
 ): Work<NestOutcome> {
   if (!(steps >= 1)) throw new RangeError(`nesting needs 1 step or more, not ${steps}`);
   let outcome = outcomeOf([], null, new Amount(0), 0, seed);
@@ -55,7 +58,7 @@ export function* nestPieces(
     best: outcome.steps === 0 ? null : outcome,
   });
   let finish = (yield report(0)) === true;
-  const job = jobOf(label, pieces, choices, Math.imul(seed, SEED_STRIDE));
+  const job = jobOf(label, pieces, choices, { seed: Math.imul(seed, SEED_STRIDE), stocks, aide });
   const bound = costBound(pieces, choices);
   for (let step = 0; step < steps; step++) {
     // Each round draws its lots anew, so that it does not matter how many came before.
@@ -109,7 +112,7 @@ function jobOf(
   label: string,
   pieces: readonly NestPiece[],
   choices: readonly SheetChoice[],
-  seed: number,
+  { seed, stocks, aide }: Required<Omit<NestOptions, "steps">>,
 ): NestJob {
   const meter = new Meter();
   const outlines = inOrder(pieces.map(outlineOf));
@@ -121,6 +124,8 @@ function jobOf(
     choices: sorted,
     bought: bought.length,
     meter,
+    aide,
+    closingShare: 1 / (stocks * Math.max(1, bought.length)),
     preparing: prepared(outlines, sorted, meter, seed),
     ready: null,
     passes: 0,
@@ -205,7 +210,7 @@ function keep(job: NestJob, found: Tried): void {
   const size = job.choices.indexOf(choices[0]!);
   if (order(found, job.tried[size]!) >= 0) return;
   job.tried = job.tried.with(size, found);
-  if (job.ready !== null) job.ready.sizes[size]!.closing = null;
+  if (job.ready !== null) job.ready.sizes[size]!.lanes = null;
 }
 
 function boxed(job: NestJob, choices: readonly SheetChoice[]): Tried {

@@ -1,14 +1,15 @@
 import { Amount } from "../money.ts";
-import { bedOf, stepFor } from "./bed.ts";
+import { bedOf, stepFor, turnsThatFit } from "./bed.ts";
 import { costBound } from "./cost-bound.ts";
+import type { FilledSheet } from "./filled.ts";
 import { mostSheets } from "./lengths.ts";
 import type { Meter } from "./meter.ts";
 import { NoFitCache } from "./no-fit.ts";
 import type { Outline } from "./outline.ts";
 import { fillSheets, type Offer } from "./pass.ts";
 import type { Plan } from "./plan.ts";
-import { randomFrom, type Random } from "./random.ts";
-import { closeUp, type Closer } from "./separation/closing.ts";
+import type { Contents } from "./separation/ground.ts";
+import { Lanes, type Aide } from "./separation/lanes.ts";
 import { shapesOf, type Shape } from "./shapes.ts";
 import { judged, order, triedOf, type Tried } from "./tried.ts";
 import type { Nest, NestPiece, SheetChoice } from "./types.ts";
@@ -17,10 +18,10 @@ import type { Nest, NestPiece, SheetChoice } from "./types.ts";
 export interface Size extends Offer {
   /** No nest on sheets of this size alone costs less. */
   readonly bound: Amount;
-  /** Closes up the best nest of the size; null before, and after there was a better one from elsewhere. */
-  closing: Generator<Closer, void, void> | null;
-  /** What it draws its lots from. */
-  readonly random: Random;
+  /** Close up the best nest of the size; null before, and after there was a better one from elsewhere. */
+  lanes: Lanes | null;
+  /** Of its lanes. */
+  readonly seed: number;
 }
 
 /** What passes need. */
@@ -51,8 +52,8 @@ export function* prepared(
       cache,
       most: mostSheets(choice),
       bound: costBound(pieces, [choice]),
-      closing: null,
-      random: randomFrom(seed - 1 - sizes.length),
+      lanes: null,
+      seed: seed - SIZE_STRIDE * (1 + sizes.length),
     });
     yield;
   }
@@ -66,7 +67,13 @@ export interface Nested {
   readonly meter: Meter;
   /** Rounds of passes that were not broken off. */
   readonly passes: number;
+  /** Of a round's closing up, for each size. */
+  readonly closingShare: number;
+  readonly aide: Aide | null;
 }
+
+/** Sets the lanes of one size apart from those of the next, however often they begin anew. */
+const SIZE_STRIDE = 1_000_003;
 
 /** A round's work on one size, judged, or what was before where that is no worse. Yields copies seen to. */
 export function* passOver(
@@ -87,7 +94,7 @@ export function* passOver(
   const filled = yield* fillSheets(shapes, [size], plan, { sheets: most });
   const now = filled === null ? null : triedOf(shapes, [bed.choice], filled);
   if (before !== null && (now === null || order(before, now) <= 0)) return before;
-  size.closing = null;
+  size.lanes = null;
   return judged(job, now!);
 }
 
@@ -108,35 +115,55 @@ function* closeOn(
   size: Size,
   before: Tried,
 ): Generator<number, Tried | null, void> {
-  const { choice } = size.bed;
-  const leastSheets =
-    choice.form === "roll"
-      ? before.nest.sheets.length
-      : choice.price.isZero()
-        ? 1
-        : size.bound.div(choice.price).ceil().toNumber();
-  size.closing ??= closeUp(
-    { shapes, choice, sheets: before.filled.sheets, leastSheets },
-    size.random,
-  );
+  size.lanes ??= lanesOf(job, shapes, size, before);
   const copies = copiesOf(shapes.map(({ piece }) => piece));
-  let [best, spent] = [before, 0];
-  while (spent < MOST_OF_CLOSING) {
-    const turn = size.closing.next();
-    if (turn.done === true) return best === before ? null : best;
-    spent += turn.value.spent;
-    if (turn.value.found !== null) {
-      const now = triedOf(shapes, [choice], turn.value.found);
-      if (order(now, best) < 0) best = judged(job, now);
-    }
-    // The last copy has been seen to when the round ends.
-    yield Math.min(copies - 1, Math.floor((copies * spent) / MOST_OF_CLOSING));
-  }
-  return best;
+  const work = size.lanes.round(MOST_OF_CLOSING * job.closingShare);
+  let turn = work.next();
+  // The last copy has been seen to when the round ends.
+  for (; turn.done !== true; turn = work.next())
+    yield Math.min(copies - 1, Math.floor(copies * turn.value));
+  const { found, ended } = turn.value;
+  if (found === null) return ended ? null : before;
+  const { choice } = size.bed;
+  const sheets = found.map((contents) => ({ ...contents, choice }));
+  const now = triedOf(shapes, [choice], { sheets, unplaced: [] });
+  return order(now, before) < 0 ? judged(job, now) : before;
 }
 
-/** Depths asked for in a round on one size: about half a second. */
+/** Depths asked for by each lane in a round, of all sizes and stocks together: half a second. */
 const MOST_OF_CLOSING = 2_000_000;
+
+function lanesOf(
+  { label, aide }: Nested,
+  shapes: readonly Shape[],
+  { bed: { choice }, bound, seed }: Size,
+  { nest, filled }: Tried,
+): Lanes {
+  const { id, widthMm, heightMm, marginMm, gapMm, price } = choice;
+  const loose = {
+    shapes,
+    turns: shapes.map((shape) => turnsThatFit(shape, choice)),
+    choice: { widthMm, heightMm, marginMm, gapMm },
+    sheets: filled.sheets.map(plainContents),
+    leastSheets: choice.form === "roll" ? nest.sheets.length : leastSheets(bound, price),
+  };
+  return new Lanes(`${label} ${id}`, loose, seed, aide);
+}
+
+/** Without what passes know beside it. */
+function plainContents({ placed, usedMm }: FilledSheet): Contents {
+  const plain = placed.map(({ shape, variant: { turnDeg, mirrored, box }, x, y }) => ({
+    shape,
+    variant: { turnDeg, mirrored, box },
+    x,
+    y,
+  }));
+  return { placed: plain, usedMm };
+}
+
+function leastSheets(bound: Amount, price: Amount): number {
+  return price.isZero() ? 1 : bound.div(price).ceil().toNumber();
+}
 
 /** On more sheets than this a size can not win, neither the choice of sizes nor over its last nest. */
 function worthwhileSheets(

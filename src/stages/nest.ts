@@ -3,7 +3,8 @@ import type { MixTried, NestedStock, SheetsUsed, SizeTried } from "../estimate-d
 import type { MachineRow, SheetRow } from "../job/types.ts";
 import { Amount } from "../money.ts";
 import { costOf } from "../nesting/tried.ts";
-import { copiesPerRound, nestPieces } from "../nesting/nest.ts";
+import { copiesPerRound, nestPieces, type NestOptions } from "../nesting/nest.ts";
+import type { Aide } from "../nesting/separation/lanes.ts";
 import type { Nest, NestOutcome, NestPiece, SheetChoice } from "../nesting/types.ts";
 import type { Progress, Work } from "../work.ts";
 import { offcutRow } from "./offcuts.ts";
@@ -75,8 +76,11 @@ export function* nestGroups(
   groups: readonly StockGroup[],
   pieces: number,
   effort: Effort,
+  aide: Aide | null = null,
 ): Work<readonly NestedGroup[]> {
-  const running = groups.map((group) => startGroup(group, pieces, effort, groups.length));
+  const { seed, steps } = effort;
+  const stocks = groups.length;
+  const running = groups.map((group) => startGroup(group, pieces, { seed, steps, stocks, aide }));
   const of = running.reduce((sum, one) => sum + one.of, 0);
   let best: readonly NestedGroup[] | null = null;
   let finish = false;
@@ -153,16 +157,11 @@ function fitsBed(
   );
 }
 
-function startGroup(
-  group: StockGroup,
-  pieces: number,
-  effort: Effort,
-  stocks: number,
-): RunningGroup {
+function startGroup(group: StockGroup, pieces: number, options: NestOptions): RunningGroup {
   const nestable = piecesOf(group, pieces);
   const choices = choicesOf(group);
-  const work = nestPieces(stockName(group), nestable, choices, { ...effort, stocks });
-  const of = effort.steps * copiesPerRound(nestable, choices);
+  const work = nestPieces(stockName(group), nestable, choices, options);
+  const of = options.steps * copiesPerRound(nestable, choices);
   return { group, work, of, latest: null, outcome: null };
 }
 

@@ -157,6 +157,7 @@ describe("a fault of ours ends with 1", () => {
       terminal: { stdin: false, stdout: false, stderr: false },
       now: () => 0,
       breathe: async () => Promise.resolve(),
+      aide: () => null,
       onSignal: () => () => undefined,
     });
     expect(exit).toBe(1);

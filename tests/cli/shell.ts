@@ -38,6 +38,7 @@ export async function ran(args: readonly string[], world: World = {}): Promise<R
       if (signal !== undefined) hear?.(signal);
       return Promise.resolve();
     },
+    aide: () => null,
     onSignal: (listener) => {
       hear = listener;
       return () => (hear = null);

@@ -1,7 +1,6 @@
-import type { Filled } from "../filled.ts";
 import type { Random } from "../random.ts";
 import { doWithout } from "./fewer.ts";
-import { groundOf, sheetsOf, type Ground, type Loose } from "./ground.ts";
+import { groundOf, sheetsOf, type Contents, type Ground, type Loose } from "./ground.ts";
 import type { Layout, Room } from "./layout.ts";
 import { isEmpty, shorten } from "./shorten.ts";
 import { World } from "./world.ts";
@@ -11,7 +10,7 @@ export interface Closer {
   /** Depths asked for since the last time. */
   readonly spent: number;
   /** A better nest, when one was found just now. */
-  readonly found: Filled | null;
+  readonly found: readonly Contents[] | null;
 }
 
 /**
@@ -55,7 +54,7 @@ function* closeFrom(
     random,
   );
   while (fewer !== null || lower !== null) {
-    const before = few.spent + low.spent;
+    const before = few.spent + low.spent + ground.model.spent;
     let found: Layout | null = null;
     if (fewer !== null && (lower === null || few.spent <= FEWER_FIRST * low.spent)) {
       const turn = fewer.next();
@@ -69,7 +68,7 @@ function* closeFrom(
       else found = turn.value;
     }
     const filled = found === null ? null : sheetsOf(loose, ground, found);
-    yield { spent: few.spent + low.spent - before, found: filled };
+    yield { spent: few.spent + low.spent + ground.model.spent - before, found: filled };
     if (found === few.at) return { rooms: few.rooms, layout: few.at };
     if (found !== null && isEmpty(low, rooms.length - 1))
       return { rooms: rooms.slice(0, -1), layout: found };

@@ -1,21 +1,29 @@
 import { ringArea } from "../../geometry/ring.ts";
-import type { Filled, FilledSheet, Laid } from "../filled.ts";
+import type { FilledSheet, Laid } from "../filled.ts";
 import { coveringParts } from "../simplify.ts";
 import { openRegion, smallestOf } from "../outline.ts";
 import type { Shape } from "../shapes.ts";
+import type { Turned } from "../turns.ts";
 import type { SheetChoice } from "../types.ts";
-import { turnsThatFit } from "../bed.ts";
 import { Layout, type Room } from "./layout.ts";
 import { Model, type Form, type Stance } from "./model.ts";
 
-/** A complete nest on sheets of one size that is to be closed up. */
+/** A complete nest on sheets of one size that is to be closed up. Plain data. */
 export interface Loose {
   readonly shapes: readonly Shape[];
-  readonly choice: SheetChoice;
-  readonly sheets: readonly FilledSheet[];
+  /** For each shape how it may be laid on the sheet. */
+  readonly turns: readonly (readonly Turned[])[];
+  readonly choice: Footing;
+  readonly sheets: readonly Contents[];
   /** No nest takes fewer. */
   readonly leastSheets: number;
 }
+
+/** What lies on a sheet. */
+export type Contents = Pick<FilledSheet, "placed" | "usedMm">;
+
+/** What the search knows of a size of sheet. */
+export type Footing = Pick<SheetChoice, "widthMm" | "heightMm" | "marginMm" | "gapMm">;
 
 /** A nest as the search moves it: copies in rooms, and sheets that it leaves as they are. */
 export interface Ground {
@@ -28,14 +36,14 @@ export interface Ground {
   readonly leastRooms: number;
   /** Overlaps that are no deeper are small, mm. */
   readonly slackMm: number;
-  readonly still: readonly FilledSheet[];
+  readonly still: readonly Contents[];
 }
 
 /** Null when too many copies lie on each sheet, or none on any. */
 export function groundOf(loose: Loose): Ground | null {
-  const { choice, shapes } = loose;
+  const { choice } = loose;
   const byCopies = [...loose.sheets].sort((a, b) => b.placed.length - a.placed.length);
-  const moving: FilledSheet[] = [];
+  const moving: Contents[] = [];
   const still = [...loose.sheets];
   let copies = 0;
   for (const sheet of byCopies.toReversed()) {
@@ -47,7 +55,7 @@ export function groundOf(loose: Loose): Ground | null {
   const laid = moving.flatMap(({ placed }) => placed);
   if (laid.length === 0) return null;
   const stances = stancesOf(loose, laid);
-  const model = new Model(shapes.map(formOf(choice)), stances);
+  const model = new Model(formsOf(loose, stances), stances);
   const rooms = moving.map((sheet, index) => roomOf(choice, sheet, index));
   const sizeMm =
     laid.reduce(
@@ -70,33 +78,39 @@ const MOST_COPIES = 600;
 /** Share of the mean size of a copy. */
 const SLACK = 0.002;
 
-function formOf({
-  gapMm,
-}: SheetChoice): (shape: Shape, index: number, all: readonly Shape[]) => Form {
-  return ({ piece, hull, parts }, _, all) => ({
-    parts: parts.length <= MOST_PARTS ? parts : fewerParts(piece.region, all),
-    clearMm: gapMm / 2 + piece.flatteningMm,
+function formsOf({ choice, shapes }: Loose, stances: readonly Stance[]): readonly Form[] {
+  const most = mostParts(stances);
+  return shapes.map(({ piece, hull, parts }) => ({
+    parts:
+      parts.length <= most
+        ? parts
+        : coveringParts(openRegion(piece.region, smallestOf(shapes))!, most),
+    clearMm: choice.gapMm / 2 + piece.flatteningMm,
     hullMm2: Math.abs(ringArea(hull)),
-  });
+  }));
 }
 
-/** Two shapes of so many parts have a field of their square. */
+/** Two shapes make a field of the square of their parts for every way that one is seen from the other. */
+function mostParts(stances: readonly Stance[]): number {
+  const forms = new Set(stances.map(({ form }) => form)).size;
+  const fields = (stances.length / forms) * forms ** 2;
+  return Math.max(LEAST_PARTS, Math.min(MOST_PARTS, Math.floor(Math.sqrt(POLYGONS / fields))));
+}
+
+/** Of all fields together: some seconds. */
+const POLYGONS = 30_000;
 const MOST_PARTS = 24;
-
-function fewerParts(region: Shape["piece"]["region"], all: readonly Shape[]): Form["parts"] {
-  return coveringParts(openRegion(region, smallestOf(all))!, MOST_PARTS);
-}
+const LEAST_PARTS = 4;
 
 /** The turns of shapes that fit, and those that copies have already. */
-function stancesOf({ shapes, choice }: Loose, laid: readonly Laid[]): readonly Stance[] {
+function stancesOf({ shapes, turns }: Loose, laid: readonly Laid[]): readonly Stance[] {
   return shapes.flatMap((shape, form) => {
     const used = laid.filter((copy) => copy.shape === form).map(({ variant }) => variant);
     if (used.length === 0) return [];
-    const turns: Laid["variant"][] = [...turnsThatFit(shape, choice)];
-    for (const variant of used)
-      if (!turns.some((turn) => isSame(turn, variant))) turns.push(variant);
+    const ways: Laid["variant"][] = [...turns[form]!];
+    for (const variant of used) if (!ways.some((way) => isSame(way, variant))) ways.push(variant);
     const kept = shape.piece.flatteningMm;
-    return turns.map(({ turnDeg, mirrored, box }) => ({
+    return ways.map(({ turnDeg, mirrored, box }) => ({
       form,
       turnDeg,
       mirrored,
@@ -115,7 +129,7 @@ function isSame(a: Laid["variant"], b: Laid["variant"]): boolean {
 }
 
 /** Rooms are further apart than any gap. */
-function roomOf(choice: SheetChoice, { usedMm }: FilledSheet, index: number): Room {
+function roomOf(choice: Footing, { usedMm }: Contents, index: number): Room {
   const { widthMm, heightMm, marginMm } = choice;
   const left = index * apartMm(choice);
   return {
@@ -126,15 +140,15 @@ function roomOf(choice: SheetChoice, { usedMm }: FilledSheet, index: number): Ro
   };
 }
 
-function apartMm({ widthMm, gapMm }: SheetChoice): number {
+function apartMm({ widthMm, gapMm }: Footing): number {
   return 2 * (widthMm + gapMm);
 }
 
 function layoutOf(
-  sheets: readonly FilledSheet[],
+  sheets: readonly Contents[],
   stances: readonly Stance[],
   rooms: readonly Room[],
-  choice: SheetChoice,
+  choice: Footing,
 ): Layout {
   const layout = new Layout(sheets.reduce((sum, { placed }) => sum + placed.length, 0));
   let copy = 0;
@@ -153,8 +167,12 @@ function layoutOf(
   return layout;
 }
 
-/** The whole nest, those sheets last that the search moves; empty ones are left out. */
-export function sheetsOf({ choice, shapes }: Loose, ground: Ground, layout: Layout): Filled {
+/** All sheets, those last that the search moves; empty ones are left out. */
+export function sheetsOf(
+  { choice, shapes }: Loose,
+  ground: Ground,
+  layout: Layout,
+): readonly Contents[] {
   const { model, forms, rooms, still } = ground;
   const moved = rooms.map((room, index) => {
     const placed: Laid[] = [];
@@ -167,9 +185,9 @@ export function sheetsOf({ choice, shapes }: Loose, ground: Ground, layout: Layo
       usedMm = Math.max(usedMm, y + box.maxY);
       placed.push({ shape: form, variant: { turnDeg, mirrored, box: shrunk(box, kept) }, x, y });
     }
-    return { choice, placed, usedMm };
+    return { placed, usedMm };
   });
-  return { sheets: [...still, ...moved.filter(({ placed }) => placed.length > 0)], unplaced: [] };
+  return [...still, ...moved.filter(({ placed }) => placed.length > 0)];
 }
 
 function shrunk({ minX, minY, maxX, maxY }: Stance["box"], by: number): Stance["box"] {

@@ -44,6 +44,8 @@ export class Model {
   readonly reach: Float64Array;
   /** By form: how much its overlaps matter; 1 in the mean. */
   readonly heft: Float64Array;
+  /** By making fields, in depths asked for. */
+  spent = 0;
   readonly #forms: readonly Form[];
   readonly #cells: number;
   /** By two stances, and by what they share. */
@@ -88,6 +90,7 @@ export class Model {
     const seen = new GrownParts(other.parts, { turnDeg, mirrored }, other.clearMm);
     const made = new OverlapField(noFitOf(drawn, seen), this.#cells);
     this.#bytes += made.bytes;
+    this.spent += made.making;
     if (this.#bytes > MOST_BYTES) {
       this.#shared = new Map();
       this.#fields = this.#noFields();

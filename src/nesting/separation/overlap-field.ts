@@ -27,6 +27,8 @@ export class OverlapField {
   /** By block of cells: the pieces of rim that its cells may need. */
   readonly #blocks: (Int32Array | undefined)[];
   readonly #blocksAcross: number;
+  /** What making it took, in depths asked for. */
+  readonly making: number;
   /** The shortest way out of the overlap that {@link depthAndWayOut} was asked for last, mm. */
   wayX = 0;
   wayY = 0;
@@ -35,7 +37,9 @@ export class OverlapField {
   constructor(noFit: NoFit, cells: number) {
     this.#noFit = noFit;
     const [width, height] = [noFit.maxX - noFit.minX, noFit.maxY - noFit.minY];
-    this.#rim = rimOf(noFit, Math.max(width, height));
+    const rim = rimOf(noFit, Math.max(width, height));
+    this.#rim = rim.pieces;
+    this.making = MAKING * (noFit.starts.length + rim.compared / COMPARED);
     this.#cellMm = Math.max(width, height) / cells;
     this.#cellsPerMm = 1 / this.#cellMm;
     this.#across = Math.floor(width / this.#cellMm) + 1;
@@ -251,6 +255,10 @@ export class OverlapField {
     return list;
   }
 }
+
+/** Depths asked for in the time of making a polygon, and of so many comparisons. */
+const MAKING = 6;
+const COMPARED = 10;
 
 const OUTSIDE = 1;
 const INSIDE = 2;

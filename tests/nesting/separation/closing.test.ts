@@ -1,6 +1,7 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Point } from "../../../src/geometry/types.ts";
+import { turnsThatFit } from "../../../src/nesting/bed.ts";
 import { judge } from "../../../src/nesting/check.ts";
 import { fillSheets } from "../../../src/nesting/pass.ts";
 import { mostSheets } from "../../../src/nesting/lengths.ts";
@@ -33,9 +34,13 @@ function closed(
   const better: Tried[] = [];
   if (filled.unplaced.length > 0) return { first, better };
   let spent = 0;
-  const loose = { shapes, choice, sheets: filled.sheets, leastSheets: 1 };
+  const turns = shapes.map((shape) => turnsThatFit(shape, choice));
+  const loose = { shapes, turns, choice, sheets: filled.sheets, leastSheets: 1 };
   for (const closer of closeUp(loose, random)) {
-    if (closer.found !== null) better.push(triedOf(shapes, [choice], closer.found));
+    if (closer.found !== null) {
+      const sheets = closer.found.map((contents) => ({ ...contents, choice }));
+      better.push(triedOf(shapes, [choice], { sheets, unplaced: [] }));
+    }
     spent += closer.spent;
     if (spent > most) break;
   }
@@ -90,7 +95,7 @@ describe("closing up a nest", () => {
     fc.assert(
       fc.property(job, on, fc.nat(), (rows, choice, seed) => {
         const pieces = rows.map((row, i): NestPiece => ({ part: `p${i}`, ...row }));
-        const { first, better } = closed(pieces, choice, 20_000, seed);
+        const { first, better } = closed(pieces, choice, 40_000, seed);
         let sheets = first.nest.sheets.length;
         for (const { nest } of better) {
           expect(judge(pieces, [choice], nest.sheets, nest.unplaced)).toEqual([]);
