@@ -6,7 +6,7 @@ import type { TableDoubt } from "./doubts.ts";
 import { newRowNotes } from "./new-rows.ts";
 import type { CellFault } from "./table-checks.ts";
 import type { SourceText, TableRow } from "./types.ts";
-import { overridden, rowsHeld } from "./valid-rows.ts";
+import { answersTwice, overridden, rowsHeld, unanswered } from "./valid-rows.ts";
 
 /** Reading one table of the set, whichever it is. */
 
@@ -30,6 +30,8 @@ export interface TableKind<C extends TableColumns, R extends TableRow> {
   readonly fixedIds?: true;
   /** Whether two rows are of one thing, whatever their ids. */
   readonly same?: (a: R, b: R) => boolean;
+  /** What only one row can answer for, whatever its id, in words. */
+  readonly answersFor?: (row: R) => string;
 }
 
 export interface TableRead<R extends TableRow> {
@@ -66,7 +68,8 @@ export function readTable<C extends TableColumns, R extends TableRow>(
     return text === undefined ? null : readOne(kind, text, date);
   });
   const [base, own] = sets;
-  const rows = overridden(base?.rows ?? [], own?.rows ?? []);
+  const ofBase = unanswered(base?.rows ?? [], own?.rows ?? [], kind.answersFor);
+  const rows = overridden(ofBase, own?.rows ?? []);
   const faulty = sets.flatMap((set) => set?.faultyIds ?? []);
   return {
     file: kind.file,
@@ -81,7 +84,7 @@ export function readTable<C extends TableColumns, R extends TableRow>(
     },
     problems: [
       ...sets.flatMap((set) => set?.problems ?? []),
-      ...(kind.fixedIds ? [] : newRowNotes(base?.rows ?? [], own?.rows ?? [], kind.same)),
+      ...(kind.fixedIds ? [] : newRowNotes(ofBase, own?.rows ?? [], kind.same)),
     ],
   };
 }
@@ -131,6 +134,11 @@ function readOne<C extends TableColumns, R extends TableRow>(
     texts: read.texts,
     faulty,
     doubt: { unreadable: read.unreadable, rows: faulty.map(({ cells }) => cells) },
-    problems: [...read.problems, ...faults, ...held.problems],
+    problems: [
+      ...read.problems,
+      ...faults,
+      ...held.problems,
+      ...answersTwice(held.rows, kind.answersFor),
+    ],
   };
 }

@@ -21,6 +21,7 @@ import {
 } from "./table-checks.ts";
 import * as columns from "./table-columns.ts";
 import type * as types from "./types.ts";
+import { lengthText } from "../units.ts";
 
 /**
  * Reads a table set and the job's own rows that go before it. A file that is missing is an empty
@@ -138,6 +139,8 @@ const FEEDS: TableKind<typeof columns.FEED_COLUMNS, types.FeedRow> = {
     place,
   }),
   faults: feedFaults,
+  answersFor: ({ machine, operation, material, thicknessMm }) =>
+    subject(machine, operation, material, lengthText(thicknessMm)),
 };
 
 const MACHINES: TableKind<typeof columns.MACHINE_COLUMNS, types.MachineRow> = {
@@ -202,6 +205,8 @@ const KERFS: TableKind<typeof columns.KERF_COLUMNS, types.KerfRow> = {
   file: "kerfs.csv",
   columns: columns.KERF_COLUMNS,
   row: (values, place) => ({ ...values, place }),
+  answersFor: ({ machine, material, thicknessMm }) =>
+    subject(machine, material, lengthText(thicknessMm)),
 };
 
 const FITS: TableKind<typeof columns.FIT_COLUMNS, types.FitRow> = {
@@ -209,7 +214,12 @@ const FITS: TableKind<typeof columns.FIT_COLUMNS, types.FitRow> = {
   columns: columns.FIT_COLUMNS,
   row: (values, place) => ({ ...values, place }),
   faults: fitFaults,
+  answersFor: ({ material }) => material,
 };
+
+function subject(...names: readonly string[]): string {
+  return names.join(", ");
+}
 
 const FILES: readonly string[] = [
   ...[SETTINGS, SHEETS, FEEDS, MACHINES, FINISHES].map(({ file }) => file),

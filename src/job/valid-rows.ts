@@ -46,6 +46,40 @@ export function overridden<R extends TableRow>(
   return [...builtIn.filter(({ id }) => !own.has(plainName(id))), ...ofJob];
 }
 
+/** Built-in rows for what no row of the job answers: the job's own go before them under any id. */
+export function unanswered<R extends TableRow>(
+  builtIn: readonly R[],
+  ofJob: readonly R[],
+  answersFor: ((row: R) => string) | undefined,
+): readonly R[] {
+  if (answersFor === undefined) return builtIn;
+  const own = new Set(ofJob.map((row) => plainName(answersFor(row))));
+  return builtIn.filter((row) => !own.has(plainName(answersFor(row))));
+}
+
+/** Of two rows of one table for the same thing, one would be passed over in silence. */
+export function answersTwice<R extends TableRow>(
+  rows: readonly R[],
+  answersFor: ((row: R) => string) | undefined,
+): readonly Problem[] {
+  if (answersFor === undefined) return [];
+  const first = new Map<string, R>();
+  return rows.flatMap((row) => {
+    const key = plainName(answersFor(row));
+    const twin = first.get(key);
+    if (twin === undefined) first.set(key, row);
+    if (twin === undefined) return [];
+    return [
+      errorAt(inColumn(row.place, "id"), {
+        code: "answers-twice",
+        found: row.id,
+        expected: `one row for ${answersFor(row)}; "${twin.id}" in line ${twin.place.line} is for the same`,
+        mend: `Remove one of the two, or give both the id "${twin.id}" and the newer one its own valid_from`,
+      }),
+    ];
+  });
+}
+
 function later<R extends TableRow>(held: R | null, next: R | null): R | null {
   if (held === null || next === null) return held ?? next;
   return next.validFrom > held.validFrom ? next : held;
