@@ -153,7 +153,7 @@ function openFault(operation: "cut" | "engrave", found: string): Fault {
     code: operation === "cut" ? "contour-open" : "engraving-open",
     found,
     expected: `a closed contour to ${operation} (gaps up to ${lengthText(JOIN_MM)} are closed)`,
-    mend: "Join the ends in the drawing, or give lines that are only scored a line rule",
+    mend: "Join the ends in the drawing, or, for a line that is only scored, write `do: score` under `lines:` in job.yaml",
   };
 }
 

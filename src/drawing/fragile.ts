@@ -1,6 +1,7 @@
 import { flattenPath } from "../geometry/flatten.ts";
 import { pathArea, pathBounds } from "../geometry/path.ts";
-import type { Path, Point } from "../geometry/types.ts";
+import { distance } from "../geometry/point.ts";
+import type { Path, Point, Ring } from "../geometry/types.ts";
 import { warningAt } from "../problem.ts";
 import type { Fault, Place, Problem } from "../problem.ts";
 import { lengthText, trimmed } from "../units.ts";
@@ -33,6 +34,7 @@ export function fragileSpots(part: PartGeometry, thicknessMm: number): Problem[]
   const burnt = webs.filter(isBurnt);
   const thin = webs.filter((web) => !isBurnt(web) && web.widthMm < thicknessMm);
   return [
+    ...thinPart(outline, thicknessMm, place),
     ...smallHoles(holes, thicknessMm, place),
     ...warned(burnt, place, {
       code: "web-burnt",
@@ -45,6 +47,38 @@ export function fragileSpots(part: PartGeometry, thicknessMm: number): Problem[]
       mend: "Move the lines apart, or see that the web carries nothing",
     }),
   ];
+}
+
+/** A part may be a single web: what it is narrower than the sheet is thick breaks like one. */
+function thinPart(outline: Path, thicknessMm: number, place: Place): Problem[] {
+  const widthMm = leastWidth(flattenPath(outline, MEASURING_MM));
+  const least = Math.max(GOOD_WEB_THICKNESSES * thicknessMm, BURNT_WEB_MM);
+  if (widthMm >= least - 2 * MEASURING_MM) return [];
+  return [
+    warningAt(place, {
+      code: "part-thin",
+      found: `a part ${trimmed(widthMm, 2)} mm wide where it is narrowest`,
+      expected: `parts at least as wide as the material is thick, ${lengthText(least)}: narrower ones break, char and fall through the bed`,
+      mend: "Make the part wider, or see that its size and the unit of its lengths are meant",
+    }),
+  ];
+}
+
+/** Between two parallel lines that hold it from both sides, along any of its own sides. */
+function leastWidth(ring: Ring): number {
+  return ring.reduce((least, a, index) => {
+    const b = ring[(index + 1) % ring.length] ?? a;
+    const length = distance(a, b);
+    if (length === 0) return least;
+    let [low, high] = [0, 0];
+    for (const p of ring) {
+      const across = ((b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x)) / length;
+      low = Math.min(low, across);
+      high = Math.max(high, across);
+      if (high - low >= least) return least;
+    }
+    return high - low;
+  }, Infinity);
 }
 
 /** A slot counts as the round hole of its area: slots are looked at with what they take. */

@@ -34,7 +34,7 @@ export interface NestJson {
 export function nestJson({ stocks, parts, steps, seed }: NestReport): NestJson {
   const rolls = stocks.flatMap(({ used }) => used.flatMap(({ lengthMm }) => lengthMm ?? []));
   const rollLengthMm = rolls.reduce((sum, lengthMm) => sum + lengthMm, 0);
-  const areas = new Map(parts.map(({ name, geometry }) => [name, geometry.areaMm2]));
+  const areas = new Map(parts.map(({ name, cut }) => [name, cut.areaMm2]));
   const sheets = stocks.flatMap(({ material, thicknessMm, sheets }) =>
     sheets.map((sheet) => ({ ...sheet, material, thicknessMm })),
   );

@@ -1,7 +1,7 @@
 import { materialsOf, thicknessesOf } from "./stocked.ts";
 import { errorAt, inColumn } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
-import { lengthText, sameThickness } from "../units.ts";
+import { lengthText, sameThickness, trimmed } from "../units.ts";
 import { choicesFor, eitherOf, mendName, sameText, spelling } from "../names.ts";
 import { jobFileInDoubt, mayHold, NO_DOUBTS } from "./doubts.ts";
 import type { Doubts } from "./doubts.ts";
@@ -137,9 +137,22 @@ function unknownThickness(place: Place, { material, thicknessMm }: Stock, tables
     code: "unknown-thickness",
     found: lengthText(thicknessMm),
     expected: `a thickness in which ${material} is stocked: ${eitherOf(stocked, stocked.length)}`,
-    mend: "Choose one of these, or add the sheet to sheets.csv",
+    mend: thicknessMend(thicknessMm, thicknessesOf(material, tables)),
   });
 }
+
+/** A sheet by the caliper is some tenths from its name. */
+function thicknessMend(written: number, stocked: readonly number[]): string {
+  const add = "choose one of these, or add the sheet to sheets.csv";
+  const near = stocked
+    .filter((one) => Math.abs(one - written) <= MEASURED_SHARE * one)
+    .toSorted((a, b) => Math.abs(a - written) - Math.abs(b - written))[0];
+  if (near === undefined) return `C${add.slice(1)}`;
+  return `Write ${trimmed(near, 3)} here, and ${trimmed(written, 3)} as measured under \`measured:\` in job.yaml, if that is its thickness by the caliper; else ${add}`;
+}
+
+/** How far a sheet may be from its name, of the thickness (common practice, no source). */
+const MEASURED_SHARE = 0.15;
 
 function machineProblems(job: Named, tables: Tables, doubts: Doubts): readonly Problem[] {
   const machines = idsOf(tables.machines);

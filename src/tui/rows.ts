@@ -94,9 +94,9 @@ export function partsOnSheet(
     .filter(({ copies }) => copies > 0);
 }
 
-/** Area of the placed parts over the area of the sheet, 0 to 1. */
+/** Area of the placed parts, as the beam cuts them, over the area of the sheet, 0 to 1. */
 export function shareUsed(estimate: Estimate, sheet: NestedSheet): number {
-  const areas = new Map(estimate.parts.map(({ name, geometry }) => [name, geometry.areaMm2]));
+  const areas = new Map(estimate.parts.map(({ name, cut }) => [name, cut.areaMm2]));
   const placed = sheet.placements.reduce((sum, { part }) => sum + (areas.get(part) ?? 0), 0);
   return placed / (sheet.widthMm * sheet.heightMm);
 }

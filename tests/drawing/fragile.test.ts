@@ -42,6 +42,27 @@ describe("holes for the thickness", () => {
   });
 });
 
+describe("a part as a whole", () => {
+  it.each([
+    [`<rect width="50" height="1.2"/>`, "a part 1.2 mm wide where it is narrowest"],
+    [`<rect width="0.4" height="0.3"/>`, "a part 0.3 mm wide where it is narrowest"],
+    [
+      `<rect width="50" height="2" transform="rotate(30 50 50)"/>`,
+      "a part 2 mm wide where it is narrowest",
+    ],
+  ])("is as wide as the sheet is thick: %s", (content, found) => {
+    expect(spots(content, 6).find(({ code }) => code === "part-thin")).toMatchObject({
+      severity: "warning",
+      found,
+    });
+  });
+
+  it("may be as narrow as that", () => {
+    expect(codes(`<rect width="50" height="6"/>`, 6)).toEqual([]);
+    expect(codes(`<circle cx="9" cy="9" r="3"/>`, 6)).toEqual([]);
+  });
+});
+
 describe("webs for the thickness", () => {
   it("between two holes, a hole and the outline, and along an outline are found with their place", () => {
     const holes = `<circle cx="30" cy="30" r="5"/><circle cx="42" cy="30" r="5"/>`;

@@ -135,6 +135,20 @@ describe("names that the tables must have", () => {
   });
 });
 
+function mends(thickness: string): readonly string[] {
+  const job = jobOf(row("birch plywood", thickness));
+  return checkReferences(job, tablesWithout(), "nest").map(({ mend }) => mend);
+}
+
+describe("a thickness that is none stocked", () => {
+  it("is asked whether it was measured when it is near one", () => {
+    expect(mends("3.9")).toEqual([
+      "Write 4 here, and 3.9 as measured under `measured:` in job.yaml, if that is its thickness by the caliper; else choose one of these, or add the sheet to sheets.csv",
+    ]);
+    expect(mends("5")).toEqual(["Choose one of these, or add the sheet to sheets.csv"]);
+  });
+});
+
 describe("names as the tables have them", () => {
   it("replace other spellings, and thicknesses within 0.001 mm", () => {
     const job = jobOf(

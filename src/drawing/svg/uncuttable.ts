@@ -26,7 +26,7 @@ export function isUndrawn({ tag }: Element): boolean {
   return UNDRAWN.has(tag) || tag.includes(":");
 }
 
-const TO_OUTLINES = "Convert the text to outlines";
+const TO_OUTLINES = "Convert the text to outlines, or delete or hide it if it is only a note";
 
 const MENDS: ReadonlyMap<string, string> = new Map([
   ["text", TO_OUTLINES],
