@@ -51,8 +51,8 @@ export function fragileSpots(part: PartGeometry, thicknessMm: number): Problem[]
 
 /** A part may be a single web: what it is narrower than the sheet is thick breaks like one. */
 function thinPart(outline: Path, thicknessMm: number, place: Place): Problem[] {
-  const widthMm = leastWidth(flattenPath(outline, MEASURING_MM));
   const least = Math.max(GOOD_WEB_THICKNESSES * thicknessMm, BURNT_WEB_MM);
+  const widthMm = leastWidth(flattenPath(outline, MEASURING_MM), least);
   if (widthMm >= least - 2 * MEASURING_MM) return [];
   return [
     warningAt(place, {
@@ -64,21 +64,34 @@ function thinPart(outline: Path, thicknessMm: number, place: Place): Problem[] {
   ];
 }
 
-/** Between two parallel lines that hold it from both sides, along any of its own sides. */
-function leastWidth(ring: Ring): number {
-  return ring.reduce((least, a, index) => {
-    const b = ring[(index + 1) % ring.length] ?? a;
-    const length = distance(a, b);
-    if (length === 0) return least;
-    let [low, high] = [0, 0];
-    for (const p of ring) {
-      const across = ((b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x)) / length;
-      low = Math.min(low, across);
-      high = Math.max(high, across);
-      if (high - low >= least) return least;
-    }
-    return high - low;
-  }, Infinity);
+/**
+ * Between two parallel lines that hold it from both sides, along its own sides; the limit where it is
+ * not less. Of very many sides only some are tried: then neighbours run nearly alike.
+ */
+function leastWidth(ring: Ring, limitMm: number): number {
+  const step = Math.ceil(ring.length / MOST_SIDES);
+  let least = limitMm;
+  for (let index = 0; index < ring.length; index += step)
+    least = Math.min(least, widthAlong(ring, index, least));
+  return least;
+}
+
+const MOST_SIDES = 2000;
+
+/** Looks from the far end of the ring, where a wide part soon shows. */
+function widthAlong(ring: Ring, index: number, enoughMm: number): number {
+  const [a, b] = [ring[index], ring[(index + 1) % ring.length]];
+  const length = a === undefined || b === undefined ? 0 : distance(a, b);
+  if (a === undefined || b === undefined || length === 0) return enoughMm;
+  const half = index + Math.floor(ring.length / 2);
+  let [low, high] = [0, 0];
+  for (let k = 0; k < ring.length && high - low < enoughMm; k++) {
+    const p = ring[(half + k) % ring.length] ?? a;
+    const across = ((b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x)) / length;
+    low = Math.min(low, across);
+    high = Math.max(high, across);
+  }
+  return high - low;
 }
 
 /** A slot counts as the round hole of its area: slots are looked at with what they take. */
