@@ -28,6 +28,7 @@ export type {
   LengthSawn,
   Making,
   QuoteLine,
+  SawnBar,
   SawnBars,
   ShoppingItem,
   TaskDone,

@@ -8,6 +8,7 @@ import type {
 import type { Aide } from "./nesting/separation/lanes.ts";
 import type { Checked, Problem } from "./problem.ts";
 import { assemble } from "./stages/assemble.ts";
+import { barsMissing, planJobBars } from "./stages/bars.ts";
 import { nestGroups } from "./stages/nest.ts";
 import type { NestedGroup } from "./stages/nest.ts";
 import { readyToNest, readyToRun } from "./stages/ready.ts";
@@ -29,8 +30,11 @@ export function* estimate(
   const ready = readyToRun(input, "quote");
   if (!ready.value) return { value: null, problems: ready.problems };
   const { read, groups, machine } = ready.value;
+  const planned = yield* planJobBars(read.job, read.tables);
+  const { value: bars } = planned;
+  if (!bars) return { value: null, problems: [...ready.problems, ...planned.problems] };
   const finish = (nested: readonly NestedGroup[]): Checked<Estimate> =>
-    assemble({ input, read, machine, nested, warnings: ready.problems });
+    assemble({ input, read, machine, bars, nested, warnings: ready.problems });
   const nesting = nestGroups(groups, read.job.pieces, input, aide);
   return finish(yield* withBest(nesting, (nested) => finish(nested).value));
 }
@@ -72,5 +76,6 @@ export function fitJob(input: EstimateInput): Checked<FitReport> {
 
 /** Every problem that can be known without nesting. */
 export function checkJob(input: EstimateInput): readonly Problem[] {
-  return readyToRun(input, "quote").problems;
+  const { value, problems } = readyToRun(input, "quote");
+  return value ? [...problems, ...barsMissing(value.read.job, value.read.tables)] : problems;
 }

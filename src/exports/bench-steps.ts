@@ -13,6 +13,7 @@ import { coatText } from "../pricing/coats.ts";
 import { clockText, lengthText, sizeText, stockName, trimmed } from "../units.ts";
 import { numberedSheets, outerSize } from "./cut-list-csv.ts";
 import type { NumberedSheet } from "./cut-list-csv.ts";
+import { leftText, shelfText } from "./bar-words.ts";
 import { layoutName } from "./layout-name.ts";
 import { PAGE_WIDTH } from "./pages.ts";
 import type { Block } from "./pages.ts";
@@ -177,14 +178,17 @@ function lengthLines(
   return wrapped(`In all ${text}${noted(note)}`, PAGE_WIDTH, "    ");
 }
 
-function barItems({ description, barMm, bars }: SawnBars): Items {
-  return bars.map((pieces, index) => {
-    const cuts = pieces.map(({ name, lengthMm }) => `${name} ${lengthText(lengthMm)}`);
+function barItems({ description, bars }: SawnBars): Items {
+  return bars.map((bar, index) => {
+    const cuts = bar.pieces.map(({ name, lengthMm }) => `${name} ${lengthText(lengthMm)}`);
     const counts = [...new Set(cuts)].map(
       (cut) => `${cuts.filter((one) => one === cut).length} x ${cut}`,
     );
-    const bar = `bar ${index + 1} of ${bars.length}, ${description}, ${lengthText(barMm)}`;
-    return wrapped(`${bar}: ${counts.join(", ")}`, PAGE_WIDTH, BOX);
+    const size = `${lengthText(bar.barMm)}${shelfText(bar)}`;
+    const head = `bar ${index + 1} of ${bars.length}, ${description}, ${size}`;
+    const left = leftText(bar);
+    const text = `${head}: ${counts.join(", ")}${left === "" ? "" : `; ${left}`}`;
+    return wrapped(text, PAGE_WIDTH, BOX);
   });
 }
 

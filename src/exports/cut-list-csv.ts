@@ -3,6 +3,7 @@ import type { Estimate, EstimatedPart, SawnBars, TimedStock } from "../estimate-
 import { pathBounds } from "../geometry/path.ts";
 import type { NestedSheet } from "../nesting/types.ts";
 import { lengthText, sizeText, stockName, trimmed } from "../units.ts";
+import { leftText, shelfText } from "./bar-words.ts";
 import { layoutName } from "./layout-name.ts";
 import { rangesText } from "./ranges.ts";
 
@@ -71,12 +72,13 @@ function sheetRows(
   });
 }
 
-function barRows({ stock, description, barMm, bars }: SawnBars): readonly (readonly string[])[] {
-  return bars.flatMap((bar, index) =>
-    [...new Set(bar.map(({ name }) => name))].map((name) => {
-      const same = bar.filter((piece) => piece.name === name);
+function barRows({ stock, description, bars }: SawnBars): readonly (readonly string[])[] {
+  return bars.flatMap((bar, index) => {
+    const names = [...new Set(bar.pieces.map(({ name }) => name))];
+    return names.map((name, row) => {
+      const same = bar.pieces.filter((piece) => piece.name === name);
       return [
-        `bar ${index + 1}, ${stock} ${trimmed(barMm, 1)} mm`,
+        `bar ${index + 1}, ${stock} ${trimmed(bar.barMm, 1)} mm${shelfText(bar)}`,
         description,
         name,
         String(same.length),
@@ -84,10 +86,10 @@ function barRows({ stock, description, barMm, bars }: SawnBars): readonly (reado
         lengthText(same[0]?.lengthMm ?? 0),
         "saw",
         "",
-        "",
+        row === names.length - 1 ? leftText(bar) : "",
       ];
-    }),
-  );
+    });
+  });
 }
 
 /** `165.6 x 241.2 mm`, the box of the outline as drawn. */

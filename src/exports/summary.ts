@@ -1,4 +1,10 @@
-import type { Estimate, FigureRecord, ShoppingItem, TimedStock } from "../estimate-data.ts";
+import type {
+  Estimate,
+  FigureRecord,
+  SawnBars,
+  ShoppingItem,
+  TimedStock,
+} from "../estimate-data.ts";
 import { Amount, moneyText } from "../money.ts";
 import { capital, counted, noun } from "../names.ts";
 import { clockText, stockName, trimmed } from "../units.ts";
@@ -81,10 +87,16 @@ const BOUGHT: readonly Bought[] = [
   { kind: "hardware", label: "Fixings, bought-in", unit: ["pack or piece", "packs and pieces"] },
 ];
 
+const NOTES: Partial<Record<Bought["kind"], (estimate: Estimate) => string>> = {
+  paint: ({ making }) => `, ${coatsText(making)}`,
+  "stock length": (estimate) => `, ${boundText(estimate)}`,
+};
+
 function boughtRow(
-  { shopping, currency, making }: Estimate,
+  estimate: Estimate,
   { kind, label, unit }: Bought,
 ): readonly (readonly string[])[] {
+  const { shopping, currency } = estimate;
   const items = shopping.filter((item) => item.kind === kind);
   if (items.length === 0) return [];
   const total = (of: (item: ShoppingItem) => string): Amount =>
@@ -95,7 +107,7 @@ function boughtRow(
     [
       label,
       counted(quantity, ...unit),
-      kind === "paint" ? `${kinds}, ${coatsText(making)}` : kinds,
+      kinds + (NOTES[kind]?.(estimate) ?? ""),
       moneyText(
         total((item) => item.amount),
         currency,
@@ -109,6 +121,16 @@ function coatsText({ finishes }: Estimate["making"]): string {
   const counts = finishes.map(({ steps }) => steps.reduce((sum, { coats }) => sum + coats, 0));
   const [least, most] = [Math.min(...counts), Math.max(...counts)];
   return least === most ? counted(most, "coat") : `${least}-${most} coats`;
+}
+
+/** How far all bars together may be from the cheapest there could be. */
+function boundText({ bars, currency }: Estimate): string {
+  const sum = (of: (one: SawnBars) => string): Amount =>
+    bars.reduce((total, one) => total.plus(of(one)), new Amount(0));
+  const bound = sum(({ costBound }) => costBound);
+  return bound.eq(sum(({ cost }) => cost))
+    ? "proved cheapest"
+    : `at least ${moneyText(bound, currency)}`;
 }
 
 function workRow({ figures, currency }: Estimate): readonly string[] {

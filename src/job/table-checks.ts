@@ -8,7 +8,7 @@ import type {
   SHEET_COLUMNS,
   STOCK_LENGTH_COLUMNS,
 } from "./table-columns.ts";
-import type { Spread } from "./types.ts";
+import type { Spread, StockLengthRow } from "./types.ts";
 
 /**
  * What must agree between the cells of one row. A cell that could not be read is undefined, and no
@@ -112,6 +112,11 @@ export function sheetFaults(row: CellsOf<typeof SHEET_COLUMNS>): readonly CellFa
       : []),
     ...(marginMm * 2 >= narrow ? [marginFault(marginMm, narrow)] : []),
   ];
+}
+
+/** A bar that costs nothing, and of which there are only so many. */
+export function isFromShelf({ price, onHand }: Pick<StockLengthRow, "price" | "onHand">): boolean {
+  return onHand !== null && price.isZero();
 }
 
 export function stockLengthFaults(row: CellsOf<typeof STOCK_LENGTH_COLUMNS>): readonly CellFault[] {

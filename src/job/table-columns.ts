@@ -133,6 +133,8 @@ export const STOCK_LENGTH_COLUMNS = {
   sawKerfMm: required("saw_kerf_mm", spacingUpTo(MOST.fineMm)),
   endTrimMm: required("end_trim_mm", spacingMm),
   price: required("price", amount),
+  onHand: optional("on_hand", count, null),
+  keepFromMm: optional("keep_from_mm", sizeMm, null),
   ...DATED,
 };
 

@@ -127,9 +127,13 @@ export interface StockLengthRow extends TableRow {
   readonly description: string;
   readonly lengthMm: number;
   readonly sawKerfMm: number;
-  /** Cut off each bar for its factory ends, in all. */
+  /** Lost on each bar for its two ends, in all, with the cuts there. */
   readonly endTrimMm: number;
   readonly price: Amount;
+  /** Bars there are; null for as many as needed. */
+  readonly onHand: number | null;
+  /** From this length on what is left over is kept; null: nothing is. */
+  readonly keepFromMm: number | null;
 }
 
 /**

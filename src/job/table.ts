@@ -26,6 +26,8 @@ export interface TableKind<C extends TableColumns, R extends TableRow> {
   readonly faults?: (values: Readable<ValuesOf<C>>) => readonly CellFault[];
   /** What must be unique among rows of one date; the id unless it says otherwise. */
   readonly key?: (row: R) => string;
+  /** A row of the job that leaves the built-in rows of its id as they are. */
+  readonly adds?: (row: R) => boolean;
   /** Only certain ids mean anything: another one is a fault of its own. */
   readonly fixedIds?: true;
   /** Whether two rows are of one thing, whatever their ids. */
@@ -69,7 +71,7 @@ export function readTable<C extends TableColumns, R extends TableRow>(
   });
   const [base, own] = sets;
   const ofBase = unanswered(base?.rows ?? [], own?.rows ?? [], kind.answersFor);
-  const rows = overridden(ofBase, own?.rows ?? []);
+  const rows = overridden(ofBase, own?.rows ?? [], kind.adds ?? (() => false));
   const faulty = sets.flatMap((set) => set?.faultyIds ?? []);
   return {
     file: kind.file,

@@ -12,6 +12,7 @@ import type { TableKind, TableRead, TableTexts } from "./table.ts";
 import {
   feedFaults,
   fitFaults,
+  isFromShelf,
   machineFaults,
   paintFaults,
   sheetFaults,
@@ -175,13 +176,14 @@ const HARDWARE: TableKind<typeof columns.HARDWARE_COLUMNS, types.HardwareRow> = 
   row: (values, place) => ({ ...values, place }),
 };
 
-/** A section has one row for each length it is sold in. */
+/** A section has one row for each length it is sold in, and one for each that lies on the shelf. */
 const STOCK_LENGTHS: TableKind<typeof columns.STOCK_LENGTH_COLUMNS, types.StockLengthRow> = {
   file: "stock-lengths.csv",
   columns: columns.STOCK_LENGTH_COLUMNS,
   row: (values, place) => ({ ...values, place }),
   faults: stockLengthFaults,
-  key: ({ id, lengthMm }) => `${id}\n${lengthMm}`,
+  adds: isFromShelf,
+  key: (row) => `${row.id}\n${row.lengthMm}\n${isFromShelf(row) ? "shelf" : "sold"}`,
 };
 
 const TASKS: TableKind<typeof columns.TASK_COLUMNS, types.TaskRow> = {

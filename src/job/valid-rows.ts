@@ -37,12 +37,16 @@ export function rowsHeld<R extends TableRow>(
   return { rows: kept, problems: [...problems, ...notYet(rows, kept, date)] };
 }
 
-/** Every id of the job's own rows replaces all built-in rows of that id. */
+/**
+ * Every id of the job's own rows replaces all built-in rows of that id.
+ * @param adds whether a row of the job only comes beside the others.
+ */
 export function overridden<R extends TableRow>(
   builtIn: readonly R[],
   ofJob: readonly R[],
+  adds: (row: R) => boolean,
 ): readonly R[] {
-  const own = new Set(ofJob.map(({ id }) => plainName(id)));
+  const own = new Set(ofJob.filter((row) => !adds(row)).map(({ id }) => plainName(id)));
   return [...builtIn.filter(({ id }) => !own.has(plainName(id))), ...ofJob];
 }
 

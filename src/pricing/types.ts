@@ -15,6 +15,7 @@ import type {
 } from "../job/types.ts";
 import type { SheetTime } from "../machine/types.ts";
 import type { Currency } from "../money.ts";
+import type { SawnLength, SawPlan } from "../nesting/bars/saw-plan.ts";
 import type { Nest, NestedSheet } from "../nesting/types.ts";
 import type { Place } from "../problem.ts";
 
@@ -171,17 +172,10 @@ export interface ShoppingItem {
   readonly source: string;
 }
 
-/** Which lengths come from which bar of one section, on the stocked length that costs least. */
-export interface PlannedBars {
-  /** The row of the length chosen; its `id` is the section. */
-  readonly row: StockLengthRow;
-  /** One list of pieces for each bar, in sawing order. */
-  readonly bars: readonly (readonly SawnPiece[])[];
-}
-
-export interface SawnPiece {
-  readonly name: string;
-  readonly lengthMm: number;
+/** Which lengths come from which bars of one section, for the least money. */
+export interface PlannedBars extends SawPlan<StockLengthRow> {
+  /** Id of the section. */
+  readonly stock: string;
 }
 
 /** Which lengths are sawn from which bars of one section. */
@@ -189,9 +183,20 @@ export interface SawnBars {
   /** Id in the stock-lengths table. */
   readonly stock: string;
   readonly description: string;
+  readonly bars: readonly SawnBar[];
+  readonly cost: DecimalText;
+  /** Proven: no plan costs less. */
+  readonly costBound: DecimalText;
+}
+
+export interface SawnBar {
   readonly barMm: number;
-  /** One list of pieces for each bar, in sawing order. */
-  readonly bars: readonly (readonly SawnPiece[])[];
-  /** No plan on bars of this length needs fewer. */
-  readonly barsBound: number;
+  /** Lies on the shelf, and need not be bought. */
+  readonly fromShelf: boolean;
+  /** In sawing order. */
+  readonly pieces: readonly SawnLength[];
+  /** Good length left, the trim of both ends gone. */
+  readonly leftMm: number;
+  /** Long enough to be kept, by the price table. */
+  readonly kept: boolean;
 }

@@ -1,12 +1,12 @@
-import type { Estimate, EstimateInput, SawnBars } from "../estimate-data.ts";
+import type { Estimate, EstimateInput } from "../estimate-data.ts";
 import type { Job, MachineRow, Tables } from "../job/types.ts";
 import { cautionsFor } from "../machine/cautions.ts";
 import type { CautionInput } from "../machine/cautions.ts";
 import { priceJob } from "../pricing/price.ts";
 import { tasksOf } from "../pricing/tasks.ts";
-import type { Priced, PricingInput } from "../pricing/types.ts";
+import type { PlannedBars, Priced, PricingInput } from "../pricing/types.ts";
 import type { Checked, Problem } from "../problem.ts";
-import { planJobBars } from "./bars.ts";
+import { sawnBars } from "./bars.ts";
 import type { NestedGroup } from "./nest.ts";
 import type { ReadJob } from "./read.ts";
 import { estimatedParts, timeGroups } from "./report.ts";
@@ -16,18 +16,18 @@ interface Assembly {
   readonly input: EstimateInput;
   readonly read: ReadJob;
   readonly machine: MachineRow;
+  readonly bars: readonly PlannedBars[];
   readonly nested: readonly NestedGroup[];
   /** What was found on the way here; no errors. */
   readonly warnings: readonly Problem[];
 }
 
-/** From a judged nest to the whole estimate: times, bars, prices, cautions. */
+/** From a judged nest to the whole estimate: times, prices, cautions. */
 export function assemble(assembly: Assembly): Checked<Estimate> {
-  const { read, machine, nested, warnings } = assembly;
+  const { read, machine, bars, nested, warnings } = assembly;
   const timed = timeGroups(nested, read.tables, machine);
   const { currency } = read.tables;
   if (!timed.value || !currency) return { value: null, problems: [...warnings, ...timed.problems] };
-  const bars = planJobBars(read.job, read.tables);
   const stocks = timed.value.flatMap(pricedStock);
   const { job, tables, parts } = read;
   const priced = priceJob({ job, tables, currency, machine, parts, stocks, bars });
@@ -37,7 +37,7 @@ export function assemble(assembly: Assembly): Checked<Estimate> {
     value: {
       ...heading(assembly),
       currency,
-      ...answers(assembly, timed.value, bars, priced.value),
+      ...answers(assembly, timed.value, priced.value),
       warnings: problems,
     },
     problems,
@@ -62,9 +62,8 @@ function heading({ input, read: { job }, machine }: Assembly) {
 }
 
 function answers(
-  { read, nested }: Assembly,
+  { read, nested, bars }: Assembly,
   timed: readonly TimedGroup[],
-  bars: readonly SawnBars[],
   { figures, quote, shopping, making }: Priced,
 ) {
   return {
@@ -75,13 +74,7 @@ function answers(
     quote,
     shopping,
     making,
-    bars: bars.map(({ stock, description, barMm, bars: sawn, barsBound }) => ({
-      stock,
-      description,
-      barMm,
-      bars: sawn,
-      barsBound,
-    })),
+    bars: bars.map(sawnBars),
     cautions: cautionsFor(cautionInput(read.job, read.tables)),
   };
 }

@@ -76,7 +76,9 @@ describe("the hand-worked tool board", () => {
       expect(xMm).toBeCloseTo(5.05, 9);
       expect(yMm).toBeCloseTo(5.05, 9);
     }
-    const sawn = bars.flatMap(({ bars }) => bars.map((bar) => bar.map(({ lengthMm }) => lengthMm)));
+    const sawn = bars.flatMap((one) =>
+      one.bars.map(({ pieces }) => pieces.map(({ lengthMm }) => lengthMm)),
+    );
     const used = sawn.map((lengths) => lengths.reduce((a, b) => a + b) + 3 * (lengths.length - 1));
     expect(sawn.flat().sort((a, b) => a - b)).toEqual([230, 230, 230, 230, 480, 480]);
     expect(Math.max(...used)).toBeLessThanOrEqual(990);
