@@ -13,9 +13,9 @@ export interface RectangleNest {
   readonly left: readonly number[];
   /** Whether each rectangle fits on any of the sheets. */
   readonly fits: readonly boolean[];
-  /** Of the sheets; of a roll its longest lengths. */
+  /** Of the sheets; of a roll nothing to go by, for its lengths are cut short. */
   readonly cost: number;
-  /** The largest rectangle, and the gap to it, still free above what lies on the last sheet, mm2. */
+  /** The largest rectangle, and the gap to it, still free above what lies on the last sheet, mm2; 0 for a roll. */
   readonly freeMm2: number;
 }
 

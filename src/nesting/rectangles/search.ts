@@ -56,7 +56,8 @@ export function* layRectangles(
       for (const { rectangle } of members)
         fits[rectangle] = stock.offers.some(({ takes }) => takes[kind]!);
     const last = sheets.at(-1);
-    const free = last === undefined ? 0 : freeArea(bench.laying, last);
+    const whole = last !== undefined && last.offer.choice.form === "sheet";
+    const free = whole ? freeArea(bench.laying, last) : 0;
     return {
       sheets: laid,
       left: handing.left(),
@@ -122,7 +123,7 @@ function* cheaperSheets(bench: Bench, entries: readonly number[], bound: number)
 }
 
 /** Breaths for the leftover while the money may still come down. */
-const LEFTOVER_EVERY = 4;
+const LEFTOVER_EVERY = 8;
 
 /** Yields the lengths, over and over: as few as possible, then each as short as possible. */
 function* shorterLengths(bench: Bench, entries: readonly number[]): Search {

@@ -35,7 +35,7 @@ export function faultsOf(
   { sheets, left, fits }: RectangleNest,
 ): readonly unknown[] {
   const outlines = pieces.map(outlineOf);
-  const unplaced = unplacedOf(outlines, choices[0]!, left, fits);
+  const unplaced = unplacedOf(outlines, choices, left, fits);
   const { nest } = triedOf(outlines, choices, { sheets, unplaced });
   return [
     ...judge(pieces, choices, nest.sheets, unplaced),

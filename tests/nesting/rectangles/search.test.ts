@@ -103,10 +103,10 @@ describe("rectangles on sheets", () => {
       fc.property(tenths, tenths, fc.constantFrom(0, 0.3, 7.7), (w, h, marginMm) => {
         const choices = [sheet(w + marginMm * 2, h + marginMm * 2, { marginMm, gapMm: 0.1 })];
         const exact = [piece("a", box(w, h), { copies: 3 })];
-        const laid = laidAfter(exact, choices);
+        const laid = laidAfter(exact, choices, 1);
         expect(faultsOf(exact, choices, laid)).toEqual([]);
         expect(laid.sheets).toHaveLength(3);
-        const larger = laidAfter([piece("a", box(w + 1e-5, h), { turn: "half" })], choices);
+        const larger = laidAfter([piece("a", box(w + 1e-5, h), { turn: "half" })], choices, 1);
         expect(larger.sheets).toEqual([]);
         expect(larger.left).toEqual([1]);
         cases++;
@@ -214,7 +214,7 @@ describe("a roll", () => {
     fc.assert(
       fc.property(rows, cut, (pieces, others) => {
         const choices = [roll(70, others)];
-        const laid = laidAfter(pieces, choices, 6);
+        const laid = laidAfter(pieces, choices, 3);
         expect(faultsOf(pieces, choices, laid)).toEqual([]);
         counted.lengths += laid.sheets.length;
         counted.left += laid.left.reduce((sum, left) => sum + left, 0);
