@@ -18,6 +18,7 @@ import { lengthText } from "../units.ts";
 import { MOST } from "./limits.ts";
 import type { NamedItem, NamedLength, NamedTask } from "./references.ts";
 import type { HandWorkUse, HardwareUse, LengthUse, SourceText } from "./types.ts";
+import { twinProblems } from "./twins.ts";
 
 /** The lists beside the parts: hardware.csv, lengths.csv and hand-work.csv of the job folder. */
 
@@ -97,13 +98,10 @@ export function readHardwareUses(
 export function readLengthUses(source: SourceText): ListRead<LengthUse, NamedLength> {
   const { rows, readable, problems } = readRows(source, LENGTH_USE_COLUMNS, QUANTITY_NAMES);
   const named = readable.map(({ place, values: { stock, finish } }) => ({ place, stock, finish }));
-  const first = new Map<string, Place>();
-  const faults = readable.flatMap(({ place, values: { name } }) => {
-    if (name === undefined) return [];
-    const twin = first.get(plainName(name));
-    if (twin === undefined) first.set(plainName(name), place);
-    return twin === undefined ? [] : [lengthTwice(place, name, twin)];
-  });
+  const faults = twinProblems(
+    readable.map(({ place, values: { name } }) => ({ place, name })),
+    lengthTwice,
+  );
   const uses = rows.map(({ place, values: { name, stock, lengthMm, quantity, finish, note } }) => ({
     name,
     stock,

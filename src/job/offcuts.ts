@@ -1,5 +1,4 @@
 import { Amount } from "../money.ts";
-import { plainName } from "../names.ts";
 import { errorAt, inColumn } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
 import { amount, count, length, name, text } from "./cells.ts";
@@ -7,6 +6,7 @@ import type { ListRead } from "./lists.ts";
 import type { NamedOffcut } from "./references.ts";
 import { optional, readRows, required } from "./rows.ts";
 import type { OffcutOnShelf, SourceText } from "./types.ts";
+import { twinProblems } from "./twins.ts";
 
 /** The job's offcuts.csv: what lies on the shelf and may be used before anything is bought. */
 
@@ -31,13 +31,10 @@ export function readOffcuts(source: SourceText): ListRead<OffcutOnShelf, NamedOf
     material,
     thicknessMm,
   }));
-  const first = new Map<string, Place>();
-  const twice = named.flatMap(({ place, id }) => {
-    if (id === undefined) return [];
-    const twin = first.get(plainName(id));
-    if (twin === undefined) first.set(plainName(id), place);
-    return twin === undefined ? [] : [offcutTwice(place, id, twin)];
-  });
+  const twice = twinProblems(
+    readable.map(({ place, values: { id } }) => ({ place, name: id })),
+    offcutTwice,
+  );
   const uses = rows.map(({ place, values }): OffcutOnShelf => ({ ...values, place }));
   return { uses, named, problems: [...problems, ...twice] };
 }

@@ -10,6 +10,7 @@ import type { NamedPart } from "./references.ts";
 import { readRows } from "./rows.ts";
 import type { Readable, RowsRead } from "./rows.ts";
 import type { Part, SourceText } from "./types.ts";
+import { twinProblems } from "./twins.ts";
 
 export interface MaterialNamed {
   readonly material: string;
@@ -55,7 +56,10 @@ export function readPartsList(list: SourceText, texts: readonly SourceText[]): P
   const problems = [
     ...columns,
     ...read.problems.filter((one) => one.code !== "unknown-column" || !answered.has(one.found)),
-    ...namedTwice(read),
+    ...twinProblems(
+      read.readable.map(({ place, values: { name } }) => ({ place, name })),
+      partTwice,
+    ),
     ...noRows(list, read),
     ...faults.filter((one) => !isNeeded(one, answered)),
   ];
@@ -160,18 +164,6 @@ function noFormColumn(head: Place): Problem {
     found: "",
     expected: "a column named drawing, or one named shape with those of its sizes",
     mend: "Add the column drawing, or shape with width, height and so on",
-  });
-}
-
-/** Names are compared without regard to case: they become words in files and on screen. */
-function namedTwice({ readable }: RowsRead<typeof PART_COLUMNS>): readonly Problem[] {
-  const first = new Map<string, Place>();
-  return readable.flatMap(({ place, values: { name } }) => {
-    if (name === undefined) return [];
-    const key = plainName(name);
-    const twin = first.get(key);
-    if (twin === undefined) first.set(key, place);
-    return twin === undefined ? [] : [partTwice(place, name, twin)];
   });
 }
 
