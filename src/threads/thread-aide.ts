@@ -2,6 +2,7 @@ import { availableParallelism } from "node:os";
 import { MessageChannel, receiveMessageOnPort, Worker } from "node:worker_threads";
 import type { MessagePort } from "node:worker_threads";
 import type { Aide, LaneAnswer, LaneOrder } from "../nesting/separation/lanes.ts";
+import { builtModule } from "./built.ts";
 
 /** An aide with a thread of its own, to be let go at the end. */
 export interface ThreadAide extends Aide {
@@ -35,7 +36,7 @@ export function threadAide(): ThreadAide | null {
 
 /** The thread starts with the first order. */
 export function beginAide(): ThreadAide {
-  const url = builtThread(import.meta.url);
+  const url = builtModule(import.meta.url, "threads/aide");
   const signals = new Int32Array(new SharedArrayBuffer(Int32Array.BYTES_PER_ELEMENT));
   let thread: { readonly worker: Worker; readonly port: MessagePort } | null = null;
   let asked = 0;
@@ -87,9 +88,4 @@ function startThread(url: URL, signals: Int32Array): { worker: Worker; port: Mes
   worker.unref();
   port1.unref();
   return { worker, port: port1 };
-}
-
-/** Threads run built files: next to this module, or in dist when it runs from its source. */
-function builtThread(self: string): URL {
-  return new URL(self.endsWith(".ts") ? "../../dist/threads/aide.js" : "./aide.js", self);
 }

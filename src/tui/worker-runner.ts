@@ -2,6 +2,7 @@ import { Worker } from "node:worker_threads";
 import type { Estimate, EstimateInput } from "../estimate-data.ts";
 import type { Checked } from "../problem.ts";
 import type { ProgressListener, RunningEstimate } from "./services.ts";
+import { builtModule } from "../threads/built.ts";
 import { FINISH, SLOTS, WANTED } from "./working.ts";
 import type { Order, Reply } from "./working.ts";
 
@@ -24,7 +25,9 @@ const PATIENCE_MS = 250;
  * The worker starts with the first estimate; after a crash, or when it is stuck in a step of older
  * work, another takes its place.
  */
-export function workerRunner(url: URL = builtWorker(import.meta.url)): EstimateRunner {
+export function workerRunner(
+  url: URL = builtModule(import.meta.url, "tui/worker"),
+): EstimateRunner {
   const signals = new Int32Array(new SharedArrayBuffer(SLOTS * Int32Array.BYTES_PER_ELEMENT));
   let worker: Worker | null = null;
   let waiting: Waiting | null = null;
@@ -107,11 +110,6 @@ function startWorker(
   // A screen that has gone must not be kept alive by its worker.
   worker.unref();
   return worker;
-}
-
-/** Worker threads run built files: next to this module, or in dist when it runs from its source. */
-function builtWorker(self: string): URL {
-  return new URL(self.endsWith(".ts") ? "../../dist/tui/worker.js" : "./worker.js", self);
 }
 
 function crash(found: string): Checked<Estimate> {
