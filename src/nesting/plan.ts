@@ -22,8 +22,8 @@ export interface Batch {
 }
 
 /**
- * The plan of a pass over so many copies of each shape: the first few are set, for they serve most jobs; from then on another order
- * near to that by size, another preference, some turns by lot.
+ * The plan of a pass over so many copies of each shape: the first few are set, for they serve most
+ * jobs; from then on another order near to that by size, another preference, some turns by lot.
  */
 export function planFor(
   shapes: readonly Shape[],

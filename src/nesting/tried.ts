@@ -96,11 +96,12 @@ export function triedOf(
       yMm: y,
     })),
   }));
-  const used = choices.filter((choice) => sheets.some((sheet) => sheet.choice === choice));
+  const taken = choices.filter((choice) => sheets.some((sheet) => sheet.choice === choice));
+  const used = taken.length === 0 ? choices : taken;
   return {
     filled,
     nest: {
-      choices: used.length === 0 ? choices : used,
+      choices: used,
       sheets: nested,
       unplaced,
       sheetCost: nested.reduce(
@@ -108,7 +109,7 @@ export function triedOf(
         new Amount(0),
       ),
       utilisation: utilisation(sheets, outlines),
-      utilisations: (used.length === 0 ? choices : used).map((choice) =>
+      utilisations: used.map((choice) =>
         utilisation(
           sheets.filter((sheet) => sheet.choice === choice),
           outlines,
