@@ -2,6 +2,7 @@ import type { Random } from "../random.ts";
 import { doWithout } from "./fewer.ts";
 import { groundOf, sheetsOf, type Contents, type Ground, type Loose } from "./ground.ts";
 import type { Layout, Room } from "./layout.ts";
+import { KeptModel } from "./model.ts";
 import { isEmpty, shorten } from "./shorten.ts";
 import { World } from "./world.ts";
 
@@ -18,8 +19,12 @@ export interface Closer {
  * nothing can be gained. Copies may overlap on the way and are moved until none does. Of very many
  * copies those on the emptiest sheets take part.
  */
-export function* closeUp(loose: Loose, random: Random): Generator<Closer, void, void> {
-  const ground = groundOf(loose);
+export function* closeUp(
+  loose: Loose,
+  random: Random,
+  kept = new KeptModel(),
+): Generator<Closer, void, void> {
+  const ground = groundOf(loose, kept);
   if (ground === null) return;
   let { rooms, layout } = ground;
   for (;;) {

@@ -1,6 +1,5 @@
 import type { Random } from "../random.ts";
 import type { Layout } from "./layout.ts";
-import { rangeOf } from "./placing.ts";
 import type { World } from "./world.ts";
 
 /** What did not come apart: layouts by how much still overlapped, the least first. */
@@ -65,7 +64,7 @@ function centre({ model, at }: World, copy: number): Centre {
 function put(world: World, copy: number, { x, y, room }: Centre): void {
   const { model, at } = world;
   const stance = at.stance[copy]!;
-  const { left, right, low, high } = rangeOf(world, stance, room);
+  const { left, right, low, high } = world.rangeOf(stance, room);
   if (left > right || low > high) return;
   const atX = x - (model.minX[stance]! + model.maxX[stance]!) / 2;
   const atY = y - (model.minY[stance]! + model.maxY[stance]!) / 2;
@@ -86,13 +85,13 @@ export function rehouse(world: World, random: Random): boolean {
   const { at } = world;
   for (let copy = 0; copy < world.count; copy++) {
     const now =
-      at.room[copy]! < world.rooms.length ? rangeOf(world, at.stance[copy]!, at.room[copy]!) : null;
+      at.room[copy]! < world.rooms.length ? world.rangeOf(at.stance[copy]!, at.room[copy]!) : null;
     if (now !== null && now.left <= now.right && now.low <= now.high) {
       world.push(copy, 0, 0);
       continue;
     }
     const places = world.model.stancesOf[world.forms[copy]!]!.flatMap((stance) =>
-      world.rooms.map((_, room) => ({ stance, room, ...rangeOf(world, stance, room) })),
+      world.rooms.map((_, room) => ({ stance, room, ...world.rangeOf(stance, room) })),
     ).filter(({ left, right, low, high }) => left <= right && low <= high);
     const place = places[Math.trunc(random() * places.length)];
     if (place === undefined) return false;

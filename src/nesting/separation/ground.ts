@@ -6,7 +6,7 @@ import type { Shape } from "../shapes.ts";
 import type { Turned } from "../turns.ts";
 import type { SheetChoice } from "../types.ts";
 import { Layout, type Room } from "./layout.ts";
-import { Model, type Form, type Stance } from "./model.ts";
+import type { Form, KeptModel, Model, Stance } from "./model.ts";
 
 /** A complete nest on sheets of one size that is to be closed up. Plain data. */
 export interface Loose {
@@ -40,22 +40,14 @@ export interface Ground {
 }
 
 /** Null when too many copies lie on each sheet, or none on any. */
-export function groundOf(loose: Loose): Ground | null {
+export function groundOf(loose: Loose, kept: KeptModel): Ground | null {
   const { choice } = loose;
-  const byCopies = [...loose.sheets].sort((a, b) => b.placed.length - a.placed.length);
-  const moving: Contents[] = [];
-  const still = [...loose.sheets];
-  let copies = 0;
-  for (const sheet of byCopies.toReversed()) {
-    copies += sheet.placed.length;
-    if (copies > MOST_COPIES) break;
-    moving.unshift(sheet);
-    still.splice(still.indexOf(sheet), 1);
-  }
+  const moving = emptiest(loose.sheets);
+  const still = loose.sheets.filter((sheet) => !moving.includes(sheet));
   const laid = moving.flatMap(({ placed }) => placed);
   if (laid.length === 0) return null;
   const stances = stancesOf(loose, laid);
-  const model = new Model(formsOf(loose, stances), stances);
+  const model = kept.of(stances, () => formsOf(loose, stances));
   const rooms = moving.map((sheet, index) => roomOf(choice, sheet, index));
   const sizeMm =
     laid.reduce(
@@ -73,6 +65,14 @@ export function groundOf(loose: Loose): Ground | null {
   };
 }
 
+/** As many of the emptiest sheets as have few enough copies together, the emptiest last. */
+function emptiest(sheets: readonly Contents[]): readonly Contents[] {
+  const rising = sheets.toSorted((a, b) => b.placed.length - a.placed.length).toReversed();
+  let copies = 0;
+  const tooMany = rising.findIndex(({ placed }) => (copies += placed.length) > MOST_COPIES);
+  return (tooMany < 0 ? rising : rising.slice(0, tooMany)).toReversed();
+}
+
 /** Every two of them have a weight. */
 const MOST_COPIES = 600;
 /** Share of the mean size of a copy. */
@@ -80,11 +80,9 @@ const SLACK = 0.002;
 
 function formsOf({ choice, shapes }: Loose, stances: readonly Stance[]): readonly Form[] {
   const most = mostParts(stances);
+  const smallest = smallestOf(shapes);
   return shapes.map(({ piece, hull, parts }) => ({
-    parts:
-      parts.length <= most
-        ? parts
-        : coveringParts(openRegion(piece.region, smallestOf(shapes))!, most),
+    parts: parts.length <= most ? parts : coveringParts(openRegion(piece.region, smallest)!, most),
     clearMm: choice.gapMm / 2 + piece.flatteningMm,
     hullMm2: Math.abs(ringArea(hull)),
   }));

@@ -1,5 +1,6 @@
 import { randomFrom } from "../random.ts";
 import { closeUp, type Closer } from "./closing.ts";
+import { KeptModel } from "./model.ts";
 import type { Contents, Loose } from "./ground.ts";
 
 /**
@@ -34,14 +35,22 @@ export interface Aide {
   answer(): LaneAnswer;
 }
 
+interface Lane {
+  readonly closing: Generator<Closer, void, void>;
+  readonly model: KeptModel;
+}
+
 /** Holds lanes between their rounds. */
 export class LaneKeeper {
-  readonly #closings = new Map<string, Generator<Closer, void, void>>();
+  readonly #lanes = new Map<string, Lane>();
 
   /** Yields the share done so far. */
   *work({ lane, from, seed, most }: LaneOrder): Generator<number, LaneAnswer, void> {
-    if (from !== null) this.#closings.set(lane, closeUp(from, randomFrom(seed)));
-    const closing = this.#closings.get(lane);
+    if (from !== null) {
+      const { model } = this.#lanes.get(lane) ?? { model: new KeptModel() };
+      this.#lanes.set(lane, { closing: closeUp(from, randomFrom(seed), model), model });
+    }
+    const closing = this.#lanes.get(lane)?.closing;
     let found: readonly Contents[] | null = null;
     let spent = 0;
     while (spent < most) {

@@ -105,6 +105,28 @@ export class Model {
   }
 }
 
+/** Keeps the model from one beginning of a lane to the next, for its fields take long to make. */
+export class KeptModel {
+  #model: Model | null = null;
+
+  /** @param forms always the same; only stances may differ from time to time. */
+  of(stances: readonly Stance[], forms: () => readonly Form[]): Model {
+    if (this.#model === null || !areSame(this.#model.stances, stances))
+      this.#model = new Model(forms(), stances);
+    return this.#model;
+  }
+}
+
+function areSame(a: readonly Stance[], b: readonly Stance[]): boolean {
+  return (
+    a.length === b.length &&
+    a.every(({ form, turnDeg, mirrored }, index) => {
+      const other = b[index]!;
+      return form === other.form && turnDeg === other.turnDeg && mirrored === other.mirrored;
+    })
+  );
+}
+
 const AS_DRAWN = { turnDeg: 0, mirrored: false };
 /** A corner of the polygon that stands for a circle lies so much further out; see {@link GrownParts}. */
 const ROUND = 1.02;

@@ -305,27 +305,32 @@ function isInsideAny(noFit: NoFit, x: number, y: number): boolean {
   return false;
 }
 
-function isInside(
-  { xy, starts, boxes }: NoFit,
-  polygon: number,
-  x: number,
-  y: number,
-  deeperMm = 0,
-): boolean {
+function isInside(noFit: NoFit, polygon: number, x: number, y: number, deeperMm = 0): boolean {
+  const { boxes } = noFit;
   const box = 4 * polygon;
   if (x <= boxes[box]! || y <= boxes[box + 1]! || x >= boxes[box + 2]! || y >= boxes[box + 3]!)
     return false;
+  return isLeftOfAll(noFit, polygon, x, y, deeperMm);
+}
+
+/** Whether a point lies further left than so of every edge: below zero, it may lie that far outside. */
+function isLeftOfAll(
+  { xy, starts }: NoFit,
+  polygon: number,
+  x: number,
+  y: number,
+  furtherMm: number,
+): boolean {
   const end = 2 * starts[polygon + 1]!;
   let ax = xy[end - 2]!;
   let ay = xy[end - 1]!;
   for (let at = 2 * starts[polygon]!; at < end; at += 2) {
-    const bx = xy[at]!;
-    const by = xy[at + 1]!;
-    const left = (bx - ax) * (y - ay) - (by - ay) * (x - ax);
-    if (left <= 0 || (deeperMm > 0 && left <= deeperMm * Math.hypot(bx - ax, by - ay)))
-      return false;
-    ax = bx;
-    ay = by;
+    const dx = xy[at]! - ax;
+    const dy = xy[at + 1]! - ay;
+    const left = dx * (y - ay) - dy * (x - ax);
+    if (left <= (furtherMm === 0 ? 0 : furtherMm * Math.hypot(dx, dy))) return false;
+    ax = xy[at]!;
+    ay = xy[at + 1]!;
   }
   return true;
 }
@@ -344,28 +349,7 @@ function polygonsWithin(
     const box = 4 * polygon;
     if (boxes[box]! > x + half || boxes[box + 2]! < x - half) continue;
     if (boxes[box + 1]! > y + half || boxes[box + 3]! < y - half) continue;
-    if (reachesInto(noFit, polygon, x, y, reach)) found.push(polygon);
+    if (isLeftOfAll(noFit, polygon, x, y, -reach)) found.push(polygon);
   }
   return found;
-}
-
-function reachesInto(
-  { xy, starts }: NoFit,
-  polygon: number,
-  x: number,
-  y: number,
-  reach: number,
-): boolean {
-  const end = 2 * starts[polygon + 1]!;
-  let ax = xy[end - 2]!;
-  let ay = xy[end - 1]!;
-  for (let at = 2 * starts[polygon]!; at < end; at += 2) {
-    const bx = xy[at]!;
-    const by = xy[at + 1]!;
-    const [dx, dy] = [bx - ax, by - ay];
-    if (dx * (y - ay) - dy * (x - ax) < -reach * Math.hypot(dx, dy)) return false;
-    ax = bx;
-    ay = by;
-  }
-  return true;
 }

@@ -10,14 +10,6 @@ interface Place {
   y: number;
 }
 
-/** Where the 0,0 of a stance may lie in a room. */
-interface Range {
-  readonly left: number;
-  readonly right: number;
-  readonly low: number;
-  readonly high: number;
-}
-
 /**
  * Moves a copy to the best of some places, its own among them: drawn by lot anywhere and around it,
  * and the best few of those improved step by step (sampling and coordinate descent as in Gardeyn,
@@ -83,7 +75,7 @@ function draw(
   const stances = world.model.stancesOf[world.forms[copy]!]!;
   const stance = stances[Math.trunc(random() * stances.length)]!;
   const room = reachMm === Infinity ? Math.trunc(random() * world.rooms.length) : now.room;
-  const range = rangeOf(world, stance, room);
+  const range = world.rangeOf(stance, room);
   const left = Math.max(range.left, now.x - reachMm);
   const right = Math.min(range.right, now.x + reachMm);
   const low = Math.max(range.low, now.y - reachMm);
@@ -104,17 +96,6 @@ function draw(
   if (kept.length > KEPT) kept.pop();
 }
 
-/** Empty, its left above its right, where the stance is too large for the room. */
-export function rangeOf({ model, rooms }: World, stance: number, room: number): Range {
-  const { minX, minY, maxX, maxY } = rooms[room]!;
-  return {
-    left: minX - model.minX[stance]!,
-    right: maxX - model.maxX[stance]!,
-    low: minY - model.minY[stance]!,
-    high: maxY - model.maxY[stance]!,
-  };
-}
-
 /** Steps along the axes and between them: longer after a gain, half as long without one. */
 function descend(
   world: World,
@@ -124,7 +105,7 @@ function descend(
   lastMm: number,
   random: Random,
 ): void {
-  const { left, right, low, high } = rangeOf(world, place.stance, place.room);
+  const { left, right, low, high } = world.rangeOf(place.stance, place.room);
   let [stepX, stepY] = [firstMm, firstMm];
   while ((stepX > lastMm || stepY > lastMm) && place.cost > 0) {
     const way = Math.trunc(random() * 4);

@@ -1,7 +1,6 @@
 import type { Random } from "../random.ts";
 import { Pool, rehouse, swapTwo } from "./disturb.ts";
 import type { Layout, Room } from "./layout.ts";
-import { rangeOf } from "./placing.ts";
 import { relax } from "./relax.ts";
 import { separate, type Patience } from "./separate.ts";
 import type { World } from "./world.ts";
@@ -69,7 +68,7 @@ function lower(world: World, room: number, share: number, random: Random): boole
     const stance = world.at.stance[copy]!;
     const middle = (world.model.minY[stance]! + world.model.maxY[stance]!) / 2;
     world.push(copy, 0, world.at.y[copy]! + middle > cut ? -byMm : 0);
-    const { low, high } = rangeOf(world, stance, room);
+    const { low, high } = world.rangeOf(stance, room);
     fit &&= low <= high;
   }
   return fit;

@@ -10,6 +10,14 @@ interface Seen {
   readonly along: number;
 }
 
+/** Where the 0,0 of a stance may lie in a room: empty, its left above its right, where it is too large. */
+interface Range {
+  readonly left: number;
+  readonly right: number;
+  readonly low: number;
+  readonly high: number;
+}
+
 /** Copies that may overlap, in rooms, with a weight on every two of them. */
 export class World {
   readonly model: Model;
@@ -61,21 +69,23 @@ export class World {
     this.#bound(copy);
   }
 
+  rangeOf(stance: number, room: number): Range {
+    const { model } = this;
+    const { minX, minY, maxX, maxY } = this.rooms[room]!;
+    return {
+      left: minX - model.minX[stance]!,
+      right: maxX - model.maxX[stance]!,
+      low: minY - model.minY[stance]!,
+      high: maxY - model.maxY[stance]!,
+    };
+  }
+
   /** Moves a copy as far as its room allows. */
   push(copy: number, dx: number, dy: number): void {
-    const { model } = this;
-    const stance = this.#at.stance[copy]!;
-    const { minX, minY, maxX, maxY } = this.rooms[this.#at.room[copy]!]!;
-    const x = this.#at.x[copy]! + dx;
-    const y = this.#at.y[copy]! + dy;
-    this.#at.x[copy] = Math.max(
-      minX - model.minX[stance]!,
-      Math.min(maxX - model.maxX[stance]!, x),
-    );
-    this.#at.y[copy] = Math.max(
-      minY - model.minY[stance]!,
-      Math.min(maxY - model.maxY[stance]!, y),
-    );
+    const { stance, room, x, y } = this.#at;
+    const { left, right, low, high } = this.rangeOf(stance[copy]!, room[copy]!);
+    x[copy] = Math.max(left, Math.min(right, x[copy]! + dx));
+    y[copy] = Math.max(low, Math.min(high, y[copy]! + dy));
     this.#bound(copy);
   }
 
