@@ -53,7 +53,7 @@ export function areaTaken({ region }: NestPiece, gapMm: number, smallestMm2: num
 }
 
 /** False only where it is certain that no allowed turn brings the piece on to the sheet. */
-function mayFit({ region, turn, flatteningMm }: NestPiece, choice: SheetChoice): boolean {
+export function mayFit({ region, turn, flatteningMm }: NestPiece, choice: SheetChoice): boolean {
   const kept = 2 * (choice.marginMm + flatteningMm) - ROUNDING * choice.widthMm;
   const width = choice.widthMm - kept;
   const stock = (choice.onHand ?? Infinity) * MM_PER_M;

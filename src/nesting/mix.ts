@@ -8,8 +8,7 @@ import type { Random } from "./random.ts";
 import type { Shape } from "./shapes.ts";
 import { setsBelow, type SheetSet, type SizeOffered } from "./sheet-sets.ts";
 import { offcutsFirst, type Nested, type Ready } from "./size.ts";
-import { bestOf, costOf, judged, order, triedOf, type Tried } from "./tried.ts";
-import type { SheetChoice } from "./types.ts";
+import { bestOf, costOf, judged, order, sheetsInOrder, triedOf, type Tried } from "./tried.ts";
 
 /**
  * The search for the cheapest set of sheets: it holds a cost below that of the best nest and looks
@@ -69,7 +68,7 @@ export function* mixSizes(
       continue;
     }
     const choices = ready.sizes.map(({ bed }) => bed.choice);
-    const sheets = inOrderOf(choices, [...goal.kept, ...filled.sheets]);
+    const sheets = sheetsInOrder(choices, [...goal.kept, ...filled.sheets]);
     const now = triedOf(ready.shapes, choices, { sheets, unplaced: [] });
     yield { ended: true, found: order(now, best) < 0 ? judged(job, now) : null };
   }
@@ -100,16 +99,9 @@ function* fillGreedily(
   for (; turn.done !== true; turn = filling.next()) yield PENDING;
   const choices = sizes.map(({ bed }) => bed.choice);
   const { sheets, unplaced } = turn.value!;
-  const now = triedOf(shapes, choices, { sheets: inOrderOf(choices, sheets), unplaced });
+  const now = triedOf(shapes, choices, { sheets: sheetsInOrder(choices, sheets), unplaced });
   const better = best === null || order(now, best) < 0;
   yield { ended: true, found: better ? judged(job, now) : null };
-}
-
-function inOrderOf(
-  choices: readonly SheetChoice[],
-  sheets: readonly FilledSheet[],
-): readonly FilledSheet[] {
-  return choices.flatMap((choice) => sheets.filter((sheet) => sheet.choice === choice));
 }
 
 /** Sheets taken out of a nest, by their numbers: all, the emptiest, or a few by lot, in turn. */

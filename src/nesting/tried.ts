@@ -11,20 +11,20 @@ export interface Tried {
   /** The same as the search has it. */
   readonly filled: Filled;
   readonly leftOver: number;
-  /** Upwards on the last sheet, mm. */
-  readonly lastUsedMm: number;
+  /** The largest rectangle that is known to be free on the last sheet; 0 for a roll. */
+  readonly freeMm2: number;
 }
 
 /**
- * Fewer left over, then cheaper, then fewer sheets, then less used of the last sheet: negative when
- * `a` is better.
+ * Fewer left over, then cheaper, then fewer sheets, then more left of the last one: negative when `a`
+ * is better.
  */
 export function order(a: Tried, b: Tried): number {
   return (
     a.leftOver - b.leftOver ||
     a.nest.sheetCost.cmp(b.nest.sheetCost) ||
     a.nest.sheets.length - b.nest.sheets.length ||
-    a.lastUsedMm - b.lastUsedMm
+    b.freeMm2 - a.freeMm2
   );
 }
 
@@ -117,8 +117,23 @@ export function triedOf(
       ),
     },
     leftOver: unplaced.reduce((sum, each) => sum + each.copies, 0),
-    lastUsedMm: sheets.at(-1)?.usedMm ?? 0,
+    freeMm2: sheets.length === 0 ? 0 : freeAbove(sheets.at(-1)!),
   };
+}
+
+/** Sheets of one choice after the other, in the order of the choices. */
+export function sheetsInOrder(
+  choices: readonly SheetChoice[],
+  sheets: readonly FilledSheet[],
+): readonly FilledSheet[] {
+  return choices.flatMap((choice) => sheets.filter((sheet) => sheet.choice === choice));
+}
+
+/** Over the highest piece, from side to side, mm2: below 0 where not even the gap to it is left. */
+function freeAbove({ choice, usedMm }: FilledSheet): number {
+  const { widthMm, heightMm, marginMm, gapMm } = choice;
+  if (heightMm === null) return 0;
+  return (widthMm - 2 * marginMm) * (heightMm - marginMm - usedMm - gapMm);
 }
 
 const MM_PER_M = 1000;

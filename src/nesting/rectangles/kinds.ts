@@ -1,4 +1,4 @@
-import { inUnits, type Rectangle } from "./sizes.ts";
+import { sideInUnits, type Rectangle } from "./sizes.ts";
 
 /** Rectangles that the search need not tell apart. */
 export interface Kind {
@@ -22,7 +22,7 @@ interface Member {
 export function kindsOf(rectangles: readonly Rectangle[]): readonly Kind[] {
   const kinds = new Map<string, Kind>();
   for (const [index, { widthMm, heightMm, ways, copies }] of rectangles.entries()) {
-    const [own, other] = [inUnits(widthMm), inUnits(heightMm)];
+    const [own, other] = [sideInUnits(widthMm), sideInUnits(heightMm)];
     const turnable = ways.length > 1;
     const across = turnable && other > own;
     const [width, height] = across ? [other, own] : [own, other];

@@ -1,4 +1,5 @@
 import type { FilledSheet, Laid } from "../filled.ts";
+import { kindOf } from "./entry.ts";
 import type { Laying } from "./laying.ts";
 import { inMm, type Rectangle } from "./sizes.ts";
 import type { LaidSheet } from "./sheets.ts";
@@ -39,7 +40,7 @@ export class Handing {
     laying.lay(Int32Array.from(entries), entries.length, [room]);
     let usedMm = 0;
     const placed = entries.map((entry, at): Laid => {
-      const { rectangle, across } = this.#next(entry >> 1);
+      const { rectangle, across } = this.#next(kindOf(entry));
       const { ways, flatteningMm } = this.#rectangles[rectangle]!;
       const turned = (laying.turned[at] === 1) !== across;
       const variant = ways[turned ? 1 : 0]!;

@@ -1,4 +1,5 @@
 import type { Meter } from "../meter.ts";
+import { FIRST, kindOf, TURNED } from "./entry.ts";
 import type { Kind, Sides } from "./kinds.ts";
 import { Skyline } from "./skyline.ts";
 
@@ -16,10 +17,11 @@ export interface Room {
  *
  * In each room the lowest, leftmost step of the skyline is filled next: with what fits its width or
  * the height of its walls best (scores after Leung, Zhang and Sim 2011, from memory), among equals
- * with what comes first in the list. A step that nothing fits is given up.
+ * with what comes first in the list; before all with entries that are to be laid first. A step that
+ * nothing fits is given up.
  *
- * An entry of the list is twice the number of a kind, plus one where it likes best to lie turned.
- * Where copies lie stands in arrays by their place in the list.
+ * Entries of the list are those of `entry.ts`. Where copies lie stands in arrays by their place in
+ * the list.
  */
 export class Laying {
   /** Number of the room, -1 for what found no place. */
@@ -69,7 +71,7 @@ export class Laying {
     const heads = this.#heads;
     heads.fill(-1);
     for (let at = length - 1; at >= 0; at--) {
-      const kind = list[at]! >> 1;
+      const kind = kindOf(list[at]!);
       this.#next[at] = heads[kind]!;
       heads[kind] = at;
       this.room[at] = -1;
@@ -139,10 +141,11 @@ export class Laying {
       const h = heights[kind]!;
       let own = -1;
       let turned = 0;
-      if (w <= gap && h <= room) own = fitness(w, h, gap, wall, low);
+      const wish = list[at]! & (TURNED | FIRST);
+      if (w <= gap && h <= room) own = wish === FIRST ? BEFORE_ALL : fitness(w, h, gap, wall, low);
       if (turnable[kind] === 1 && h <= gap && w <= room) {
-        const other = fitness(h, w, gap, wall, low);
-        if (other > own || (other === own && (list[at]! & 1) === 1)) {
+        const other = wish === (TURNED | FIRST) ? BEFORE_ALL : fitness(h, w, gap, wall, low);
+        if (other > own || (other === own && (wish & TURNED) !== 0)) {
           own = other;
           turned = 1;
         }
@@ -169,6 +172,9 @@ export class Laying {
 
 /** What finding and raising a step takes, in rectangles looked at. */
 const STEP_COST = 8;
+
+/** More than any fitness. */
+const BEFORE_ALL = 6;
 
 /** How well a rectangle fits a step, 0 or more. */
 function fitness(width: number, height: number, gap: number, wall: number, low: number): number {

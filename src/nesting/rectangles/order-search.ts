@@ -1,4 +1,5 @@
 import type { Random } from "../random.ts";
+import { FIRST, kindOf, TURNED } from "./entry.ts";
 import type { Laying, Room } from "./laying.ts";
 
 /**
@@ -72,7 +73,7 @@ export class OrderSearch {
   /** After long without gain: for a while nearly everything is accepted. */
   #shake(): void {
     let all = 0;
-    for (let at = 0; at < this.#length; at++) all += this.#weights[this.#list[at]! >> 1]!;
+    for (let at = 0; at < this.#length; at++) all += this.#weights[kindOf(this.#list[at]!)]!;
     this.#history.fill(all * SHAKEN_SHARE);
     this.#idle = 0;
     this.#lowest = Infinity;
@@ -86,8 +87,9 @@ export class OrderSearch {
     const lot = random();
     const slot = this.#tries % MEMORY;
     if (lot < TURNS) {
-      list[from]! ^= 1;
-      if (!this.#stands(slot)) list[from]! ^= 1;
+      const wish = lot < FIRSTS ? FIRST : TURNED;
+      list[from]! ^= wish;
+      if (!this.#stands(slot)) list[from]! ^= wish;
     } else if (list[from] === list[to]) {
       return;
     } else if (lot < SWAPS) {
@@ -112,7 +114,7 @@ export class OrderSearch {
     if (laying.lay(this.#list, this.#length, this.#rooms) === this.#length) return 0;
     let left = 0;
     for (let at = 0; at < this.#length; at++)
-      if (laying.room[at]! < 0) left += this.#weights[this.#list[at]! >> 1]!;
+      if (laying.room[at]! < 0) left += this.#weights[kindOf(this.#list[at]!)]!;
     return left;
   }
 }
@@ -121,7 +123,8 @@ const MEMORY = 50;
 /** Changes without gain after which it is shaken. */
 const PATIENCE = 20_000;
 const SHAKEN_SHARE = 0.15;
-/** Lots below the first turn an entry, below the second swap two, the rest move one. */
+/** Lots below these put an entry first, or no longer; turn one; swap two; the rest move one. */
+const FIRSTS = 0.01;
 const TURNS = 0.15;
 const SWAPS = 0.6;
 

@@ -1,4 +1,5 @@
 import type { Random } from "../random.ts";
+import { FIRST, kindOf, TURNED } from "./entry.ts";
 import type { Laying } from "./laying.ts";
 import type { OrderSearch } from "./order-search.ts";
 import { drawPlace, parted, weightOf, type LaidSheet, type Sheets } from "./sheets.ts";
@@ -91,7 +92,7 @@ function planned(
   { money, taken }: Purse,
   random: Random,
 ): readonly Offer[] | null {
-  const area = pool.reduce((sum, entry) => sum + areas[entry >> 1]!, 0);
+  const area = pool.reduce((sum, entry) => sum + areas[kindOf(entry)]!, 0);
   const free = (offer: Offer, drawn: readonly Offer[]): boolean =>
     drawn.filter((other) => other === offer).length + (taken.get(offer) ?? 0) < offer.most;
   for (let draw = 0; draw < MOST_DRAWS; draw++) {
@@ -106,7 +107,7 @@ function planned(
       covered += offer.area;
     }
     if (covered < area) continue;
-    if (pool.every((entry) => drawn.some(({ takes }) => takes[entry >> 1]!))) return drawn;
+    if (pool.every((entry) => drawn.some(({ takes }) => takes[kindOf(entry)]!))) return drawn;
   }
   return null;
 }
@@ -125,13 +126,22 @@ export function arranged(
   };
   return pool
     .map((entry) => {
-      const key = sense === 4 ? random() : size(entry >> 1) * (1 + ORDER_NOISE * (random() - 0.5));
-      return { key, entry: random() < TURNED ? entry ^ 1 : entry };
+      const key =
+        sense === 4 ? random() : size(kindOf(entry)) * (1 + ORDER_NOISE * (random() - 0.5));
+      return { key, entry: wishing(entry, random) };
     })
     .sort((a, b) => b.key - a.key)
     .map(({ entry }) => entry);
 }
 
 const ORDER_NOISE = 0.4;
-/** Share of the entries that change the way they like best to lie. */
-const TURNED = 0.1;
+
+function wishing(entry: number, random: Random): number {
+  const lot = random();
+  if (lot < FIRSTS) return entry ^ FIRST;
+  return lot < TURNS ? entry ^ TURNED : entry;
+}
+
+/** Lots below the first put an entry first, or no longer; below the second they turn it. */
+const FIRSTS = 0.004;
+const TURNS = 0.12;

@@ -14,14 +14,12 @@ import { entriesOf, leastCost, stockOf, type Stock } from "./stock.ts";
 
 /** After each breath of work. */
 export interface RectanglesFound {
-  /** Rectangles looked at so far, about 60 millions a second: see {@link STEP}. */
+  /** Rectangles looked at so far, about 60 millions a second. */
   readonly spent: number;
   /** Null until there is one. A new object only when it is better. */
   readonly best: RectangleNest;
 }
 
-/** Of `spent`: about 0.3 s. */
-export const STEP = 20_000_000;
 /** Between two yields. */
 const BREATH = 1_000_000;
 
@@ -101,7 +99,7 @@ function* cheaperSheets(bench: Bench, entries: readonly number[], bound: number)
   for (let breath = 0; ; breath++) {
     const end = meter.spent + BREATH;
     const cheapest = mix.complete && costOf(sheets) <= bound * (1 + 1e-9);
-    if (mix.complete && (cheapest || breath % LEFTOVER_EVERY === 0)) {
+    if (mix.complete && (cheapest || breath % LEFTOVER_EVERY === LEFTOVER_EVERY - 1)) {
       last ??= new LastSheet(bench, sheets);
       while (!last.done && meter.spent < end) last.go();
       if (last.sheets !== sheets) {
@@ -164,7 +162,7 @@ function* fewestLengths(
   const { meter } = bench.laying;
   const mix = new MixSearch(bench, entries);
   const bound = leastCost(bench.stock);
-  const enough = meter.spent + STEPS_FOR_FEWEST * STEP;
+  const enough = meter.spent + LOOKS_FOR_FEWEST;
   while (!(mix.complete && costOf(mix.best.sheets) <= bound * (1 + 1e-9))) {
     const end = meter.spent + BREATH;
     while (meter.spent < end && !mix.change());
@@ -174,7 +172,8 @@ function* fewestLengths(
   return mix.best.sheets;
 }
 
-const STEPS_FOR_FEWEST = 3;
+/** About a second. */
+const LOOKS_FOR_FEWEST = 60_000_000;
 
 /** The lowest of a few orders on a roll without an end. */
 function shortestStart(bench: Bench, entries: readonly number[]): LaidSheet {

@@ -1,4 +1,5 @@
 import type { Random } from "../random.ts";
+import { kindOf } from "./entry.ts";
 import type { Laying, Room } from "./laying.ts";
 import { inUnits } from "./sizes.ts";
 import type { Offer, Stock } from "./stock.ts";
@@ -34,7 +35,7 @@ export function costOf(sheets: readonly LaidSheet[]): number {
 }
 
 export function weightOf(entries: readonly number[], { weights }: Stock): number {
-  return entries.reduce((sum, entry) => sum + weights[entry >> 1]!, 0);
+  return entries.reduce((sum, entry) => sum + weights[kindOf(entry)]!, 0);
 }
 
 /** What the laying has just done, by rooms. */

@@ -1,3 +1,4 @@
+import { kindOf } from "./entry.ts";
 import type { Laying, Room } from "./laying.ts";
 import type { OrderSearch } from "./order-search.ts";
 
@@ -88,8 +89,8 @@ const LEAST_SHARE = 5e-4;
 function gridOf(entries: readonly number[], { sides }: Room): number {
   let grid = 0;
   for (const entry of entries) {
-    grid = common(grid, sides.widths[entry >> 1]!);
-    grid = common(grid, sides.heights[entry >> 1]!);
+    grid = common(grid, sides.widths[kindOf(entry)]!);
+    grid = common(grid, sides.heights[kindOf(entry)]!);
     if (grid < LEAST_GRID) return 1;
   }
   return Math.max(1, grid);
@@ -107,7 +108,7 @@ function common(a: number, b: number): number {
 function boundOf(entries: readonly number[], { sides, width }: Room): number {
   let [area, least] = [0, 0];
   for (const entry of entries) {
-    const [w, h] = [sides.widths[entry >> 1]!, sides.heights[entry >> 1]!];
+    const [w, h] = [sides.widths[kindOf(entry)]!, sides.heights[kindOf(entry)]!];
     area += w * h;
     least = Math.max(least, Math.min(w, h));
   }

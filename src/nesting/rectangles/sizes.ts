@@ -48,7 +48,8 @@ function rectangleOf({ piece, hull, outerAreaMm2 }: Outline): Rectangle | null {
   const boxMm2 = (maxX - minX) * (maxY - minY);
   if (!(outerAreaMm2 >= boxMm2 * (1 - MISSING_SHARE))) return null;
   const [widthMm, heightMm] = [maxX - minX + 2 * flatteningMm, maxY - minY + 2 * flatteningMm];
-  const turnable = (turn === "any" || turn === "quarter") && inUnits(widthMm) !== inUnits(heightMm);
+  const turnable =
+    (turn === "any" || turn === "quarter") && sideInUnits(widthMm) !== sideInUnits(heightMm);
   const ways = turnable ? [along, turnedAs(hull, base + 90, false)] : [along];
   return { copies, widthMm, heightMm, ways, flatteningMm };
 }
@@ -62,14 +63,22 @@ const MISSING_SHARE = 0.005;
 
 /**
  * Lengths are counted in whole units, so that what fits to the last hair is seen to fit and sums are
- * exact. A piece is at most half a unit larger than it is taken for, and positions add up what it is
- * taken for: nothing comes closer than half a unit too near, a twentieth of what the judge sees.
+ * exact. A piece is at most a unit larger than it is taken for, and positions add up what it is taken
+ * for: nothing comes closer than a unit too near, a tenth of what the judge sees.
  */
 const UNITS_PER_MM = 1e7;
 
 export function inUnits(lengthMm: number): number {
   return Math.round(lengthMm * UNITS_PER_MM);
 }
+
+/** Of a side of a piece: seven sevenths of a length are no more than the length. */
+export function sideInUnits(lengthMm: number): number {
+  return Math.floor(lengthMm * UNITS_PER_MM + NOISE);
+}
+
+/** Of a length worked out in floating point, in units. */
+const NOISE = 0.01;
 
 export function inMm(units: number): number {
   return units / UNITS_PER_MM;

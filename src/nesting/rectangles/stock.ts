@@ -1,5 +1,6 @@
 import { lengthLeft, mostLength } from "../lengths.ts";
 import type { SheetChoice } from "../types.ts";
+import { entryOf } from "./entry.ts";
 import { kindsOf, sidesOf, type Kind, type Sides } from "./kinds.ts";
 import type { Room } from "./laying.ts";
 import { inUnits, roomOf, type Rectangle } from "./sizes.ts";
@@ -109,10 +110,12 @@ function offerOf(
   };
 }
 
-/** Entries for the copies of all kinds that fit on some offer, by falling area: see `Laying`. */
+/** Entries for the copies of all kinds that fit on some offer, by falling area. */
 export function entriesOf({ kinds, offers }: Stock): readonly number[] {
   return kinds.flatMap(({ copies }, kind) =>
-    offers.some(({ takes }) => takes[kind]!) ? Array.from({ length: copies }, () => 2 * kind) : [],
+    offers.some(({ takes }) => takes[kind]!)
+      ? Array.from({ length: copies }, () => entryOf(kind))
+      : [],
   );
 }
 

@@ -1,0 +1,91 @@
+import { fillByBoxes } from "./boxes.ts";
+import { mixSizes } from "./mix.ts";
+import { keep, type NestJob } from "./nest-job.ts";
+import { planFor } from "./plan.ts";
+import type { Random } from "./random.ts";
+import { copiesOf, offcutsFirst, passOver } from "./size.ts";
+import { bestOf, judged, triedOf, type Tried } from "./tried.ts";
+import type { SheetChoice } from "./types.ts";
+
+/** What a round may spend, by the meter. */
+interface Budget {
+  /** Where this was spent since the beginning, boxes are laid. */
+  readonly most: number;
+  readonly mixing: number;
+}
+
+/**
+ * One pass over each size bought, then the search among sets of sheets. Yields copies seen to.
+ *
+ * @param step rounds before this one.
+ */
+export function* roundOfShapes(
+  job: NestJob,
+  step: number,
+  random: Random,
+): Generator<number, void, void> {
+  const most = step === 0 ? MOST_OF_FIRST_ROUND / job.stocks : Infinity;
+  const budget: Budget = { most, mixing: MOST_OF_MIXING / job.stocks };
+  while (job.ready === null && job.meter.spent < budget.most) {
+    const turn = job.preparing.next();
+    if (turn.done === true) job.ready = turn.value;
+    yield 0;
+  }
+  const each = copiesOf(job.outlines.map(({ piece }) => piece));
+  const best = bestOf(job.tried, job.mix);
+  const lead = best !== null && best.leftOver === 0 ? best.nest : null;
+  const plan = job.ready === null ? null : planFor(job.ready.shapes, job.passes, random);
+  const round: Tried[] = [];
+  let whole = true;
+  for (let size = 0; size < job.bought; size++) {
+    if (size > 0) yield size * each;
+    let now: Tried | null = null;
+    if (job.ready !== null && plan !== null) {
+      const { shapes, sizes } = job.ready;
+      const pass = passOver(job, shapes, sizes[size]!, plan, job.tried[size] ?? null, lead);
+      let turn = pass.next();
+      for (; turn.done !== true && job.meter.spent < budget.most; turn = pass.next())
+        yield size * each + turn.value;
+      if (turn.done === true) now = turn.value;
+    }
+    whole &&= now !== null;
+    round.push(now ?? boxed(job, [job.choices[size]!]));
+  }
+  job.tried = round;
+  yield job.bought * each;
+  yield* mixedRound(job, random, budget, whole, each);
+  if (whole) job.passes++;
+}
+
+/** By the meter, of all stocks together: about half a second. */
+const MOST_OF_FIRST_ROUND = 800_000;
+/** Likewise, in each round: what is begun is ended. */
+const MOST_OF_MIXING = 300_000;
+
+/** Boxes until passes are made; then a search for as long as the budget allows. */
+function* mixedRound(
+  job: NestJob,
+  random: Random,
+  { most, mixing }: Budget,
+  whole: boolean,
+  each: number,
+): Generator<number, void, void> {
+  const { ready, meter } = job;
+  const limit = Math.min(mixing, most - meter.spent);
+  if (ready === null || !whole || limit <= 0) {
+    const offered = offcutsFirst(job.choices, (choice) => choice);
+    if (offered.length > 1 && job.mix === null) keep(job, boxed(job, offered));
+    return;
+  }
+  const start = meter.spent;
+  for (const { ended, found } of mixSizes(job, ready, random)) {
+    if (found !== null) keep(job, found);
+    const spent = meter.spent - start;
+    if (ended && spent >= limit) return;
+    yield job.bought * each + Math.min(each - 1, Math.floor((each * spent) / limit));
+  }
+}
+
+function boxed(job: NestJob, choices: readonly SheetChoice[]): Tried {
+  return judged(job, triedOf(job.outlines, choices, fillByBoxes(job.outlines, choices)));
+}
