@@ -2,9 +2,10 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import { readIntake } from "../../src/job/intake.ts";
-import type { SourceText } from "../../src/job/types.ts";
 import { isError, sentence } from "../../src/problem.ts";
-import { tables, text } from "./texts.ts";
+import { pageFrom, textsOf } from "./malformed/pages.ts";
+import type { Page, Slip } from "./malformed/pages.ts";
+import { tables } from "./texts.ts";
 
 /**
  * Inputs as people get them wrong, each with the sentences it gets, word for word: the files in
@@ -12,62 +13,19 @@ import { tables, text } from "./texts.ts";
  * changes as somebody would who has to mend that file.
  */
 
-interface Slip {
-  readonly name: string;
-  /** As they stand in the file: name and lines. */
-  readonly files: readonly (readonly [name: string, lines: string])[];
-  readonly sentences: readonly string[];
-}
-
-const SOUND = "part,qty,material,thickness,shape,diameter\nplate,1,card,1,disc,90";
-
-interface Page {
-  readonly name: string;
-  readonly path: string;
-  readonly intro: string;
-  readonly slips: readonly Slip[];
-}
-
-function pageOf(name: string): Page {
+function pageOf(name: string): Page & { readonly name: string; readonly path: string } {
   const path = fileURLToPath(new URL(`malformed/${name}.txt`, import.meta.url));
-  const [intro = "", ...blocks] = readFileSync(path, "utf8").split(/^=== /m);
-  return { name, path, intro, slips: blocks.map(slipOf) };
+  return { name, path, ...pageFrom(readFileSync(path, "utf8")) };
 }
 
-function slipOf(block: string): Slip {
-  const [name = "", ...lines] = block.trimEnd().split("\n");
-  const sentences = lines.filter((line) => line.startsWith("> ")).map((line) => line.slice(2));
-  const files = lines
-    .filter((line) => !line.startsWith("> "))
-    .join("\n")
-    .split(/^--- /m)
-    .slice(1)
-    .map((file): [string, string] => {
-      const [fileName = "", ...body] = file.split("\n");
-      return [fileName, body.join("\n").trimEnd()];
-    });
-  return { name, files, sentences };
-}
-
-function said({ files }: Slip): {
+function said(slip: Slip): {
   readonly stopped: boolean;
   readonly sentences: readonly string[];
 } {
-  const given = files.map(([name, lines]) => text(name, plain(lines)));
-  const hasList = given.some(({ name }) => name === "parts.csv");
-  const job: readonly SourceText[] = hasList ? given : [text("parts.csv", SOUND), ...given];
+  const job = textsOf(slip);
   const { value, problems } = readIntake({ jobName: "gate", job, tables: tables() }, "quote");
   expect(value === null).toBe(problems.some(isError));
   return { stopped: value === null, sentences: problems.map(sentence) };
-}
-
-/** `\t` and `\uFF11` stand for themselves, so that the page can be read. */
-function plain(lines: string): string {
-  return lines
-    .replaceAll(String.raw`\t`, "\t")
-    .replace(/\\u([0-9A-F]{4})/g, (_, code: string) =>
-      String.fromCodePoint(Number.parseInt(code, 16)),
-    );
 }
 
 function pageText({ intro, slips }: Page): string {
