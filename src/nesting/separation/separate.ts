@@ -1,5 +1,5 @@
 import type { Random } from "../random.ts";
-import { replace } from "./placing.ts";
+import { Placer } from "./placing.ts";
 import { relax } from "./relax.ts";
 import type { World } from "./world.ts";
 
@@ -25,12 +25,13 @@ export function* separate(
   world.slackMm = slackMm;
   world.forgetWeights();
   if (relax(world, FIRST_ROUNDS)) return true;
+  const placer = new Placer(world, random);
   const best = world.at.copy();
   let least = world.total();
   for (let strike = 0; strike < strikes; strike++) {
     const before = least;
     for (let idle = 0; idle < sweeps; idle++) {
-      sweep(world, random);
+      sweep(world, placer, random);
       const total = world.reweigh();
       if (total === 0) {
         if (relax(world, ROUNDS)) return true;
@@ -55,12 +56,12 @@ const ROUNDS = 200;
 /** Down to this share of the least overlap so far it counts as a gain. */
 const GAIN = 0.98;
 
-function sweep(world: World, random: Random): void {
+function sweep(world: World, placer: Placer, random: Random): void {
   const hit: number[] = [];
   for (let copy = 0; copy < world.count; copy++) if (world.overlapsAny(copy)) hit.push(copy);
   for (let last = hit.length - 1; last > 0; last--) {
     const other = Math.trunc(random() * (last + 1));
     [hit[last], hit[other]] = [hit[other]!, hit[last]!];
   }
-  for (const copy of hit) replace(world, copy, random);
+  for (const copy of hit) placer.replace(copy);
 }

@@ -34,17 +34,17 @@ export class World {
   wayY = 0;
   readonly #at: Layout;
   /** By copy: minX, maxX, minY, maxY of what others must not come into. */
-  readonly #boxes: Float64Array;
+  readonly boxes: Float64Array;
   /** Of copies i and j at `i * count + j` and at `j * count + i`. */
-  readonly #weights: Float64Array;
+  readonly weights: Float64Array;
 
   constructor(model: Model, forms: Int32Array, rooms: readonly Room[]) {
     this.model = model;
     this.forms = forms;
     this.rooms = rooms;
     this.#at = new Layout(forms.length);
-    this.#boxes = new Float64Array(4 * forms.length);
-    this.#weights = new Float64Array(forms.length ** 2).fill(1);
+    this.boxes = new Float64Array(4 * forms.length);
+    this.weights = new Float64Array(forms.length ** 2).fill(1);
   }
 
   get count(): number {
@@ -94,15 +94,15 @@ export class World {
     const stance = this.#at.stance[copy]!;
     const [x, y, reach] = [this.#at.x[copy]!, this.#at.y[copy]!, model.reach[stance]!];
     const box = 4 * copy;
-    this.#boxes[box] = x + model.minX[stance]! - reach;
-    this.#boxes[box + 1] = x + model.maxX[stance]! + reach;
-    this.#boxes[box + 2] = y + model.minY[stance]! - reach;
-    this.#boxes[box + 3] = y + model.maxY[stance]! + reach;
+    this.boxes[box] = x + model.minX[stance]! - reach;
+    this.boxes[box + 1] = x + model.maxX[stance]! + reach;
+    this.boxes[box + 2] = y + model.minY[stance]! - reach;
+    this.boxes[box + 3] = y + model.maxY[stance]! + reach;
   }
 
   /** Whether the boxes of two copies leave no overlap. */
   areApart(i: number, j: number): boolean {
-    const boxes = this.#boxes;
+    const boxes = this.boxes;
     const [own, other] = [4 * i, 4 * j];
     return (
       boxes[other + 2]! >= boxes[own + 3]! ||
@@ -119,8 +119,8 @@ export class World {
   cost(copy: number, stance: number, x: number, y: number, most: number): number {
     const { model, count, forms } = this;
     const { heft } = model;
-    const weights = this.#weights;
-    const boxes = this.#boxes;
+    const weights = this.weights;
+    const boxes = this.boxes;
     const reach = model.reach[stance]!;
     const left = x + model.minX[stance]! - reach;
     const right = x + model.maxX[stance]! + reach;
@@ -164,7 +164,7 @@ export class World {
   }
 
   forgetWeights(): void {
-    this.#weights.fill(1);
+    this.weights.fill(1);
   }
 
   /**
@@ -173,7 +173,7 @@ export class World {
    */
   reweigh(): number {
     const { count } = this;
-    const weights = this.#weights;
+    const weights = this.weights;
     const found: number[] = [];
     let [most, total] = [0, 0];
     for (let i = 0; i < count; i++) {
@@ -198,7 +198,7 @@ export class World {
   }
 
   #weigh(i: number, j: number, weight: number): void {
-    this.#weights[i * this.count + j] = this.#weights[j * this.count + i] = weight;
+    this.weights[i * this.count + j] = this.weights[j * this.count + i] = weight;
   }
 
   /** Of a stance at a place in copy `other`, mm. */
