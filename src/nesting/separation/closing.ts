@@ -24,7 +24,7 @@ export function* closeUp(
   random: Random,
   kept = new KeptModel(),
 ): Generator<Closer, void, void> {
-  const ground = groundOf(loose, kept);
+  const ground = groundOf(loose, kept, random);
   if (ground === null) return;
   let { rooms, layout } = ground;
   for (;;) {

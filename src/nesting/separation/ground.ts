@@ -1,15 +1,22 @@
 import { ringArea } from "../../geometry/ring.ts";
 import type { FilledSheet, Laid } from "../filled.ts";
+import type { Random } from "../random.ts";
 import { coveringParts } from "../simplify.ts";
 import { openRegion, smallestOf } from "../outline.ts";
 import type { Shape } from "../shapes.ts";
 import type { Turned } from "../turns.ts";
 import type { SheetChoice } from "../types.ts";
+import { freeTurns } from "./free-turns.ts";
 import { Layout, type Room } from "./layout.ts";
 import type { Form, KeptModel, Model, Stance } from "./model.ts";
 
-/** A complete nest on sheets of one size that is to be closed up. Plain data. */
-export interface Loose {
+/** A complete nest on sheets of one size that is to be closed up, and how. Plain data. */
+export interface Loose extends LooseNest {
+  /** Whether shapes that may lie at any angle are tried at more than the usual ones. */
+  readonly free: boolean;
+}
+
+export interface LooseNest {
   readonly shapes: readonly Shape[];
   /** For each shape how it may be laid on the sheet. */
   readonly turns: readonly (readonly Turned[])[];
@@ -40,13 +47,13 @@ export interface Ground {
 }
 
 /** Null when too many copies lie on each sheet, or none on any. */
-export function groundOf(loose: Loose, kept: KeptModel): Ground | null {
+export function groundOf(loose: Loose, kept: KeptModel, random: Random): Ground | null {
   const { choice } = loose;
   const moving = emptiest(loose.sheets);
   const still = loose.sheets.filter((sheet) => !moving.includes(sheet));
   const laid = moving.flatMap(({ placed }) => placed);
   if (laid.length === 0) return null;
-  const stances = stancesOf(loose, laid);
+  const stances = stancesOf(loose, laid, random);
   const model = kept.of(stances, () => formsOf(loose, stances));
   const rooms = moving.map((sheet, index) => roomOf(choice, sheet, index));
   const sizeMm =
@@ -100,14 +107,20 @@ const POLYGONS = 30_000;
 const MOST_PARTS = 24;
 const LEAST_PARTS = 4;
 
-/** The turns of shapes that fit, and those that copies have already. */
-function stancesOf({ shapes, turns }: Loose, laid: readonly Laid[]): readonly Stance[] {
+/** The turns of shapes that fit, those that copies have already, and some more where any will do. */
+function stancesOf(
+  { choice, shapes, turns, free }: Loose,
+  laid: readonly Laid[],
+  random: Random,
+): readonly Stance[] {
   return shapes.flatMap((shape, form) => {
     const used = laid.filter((copy) => copy.shape === form).map(({ variant }) => variant);
     if (used.length === 0) return [];
     const ways: Laid["variant"][] = [...turns[form]!];
     for (const variant of used) if (!ways.some((way) => isSame(way, variant))) ways.push(variant);
     const kept = shape.piece.flatteningMm;
+    const more = free ? freeTurns(shape, shapes, laid, ways.length, random) : [];
+    ways.push(...more.filter((variant) => fits(variant, kept, choice)));
     return ways.map(({ turnDeg, mirrored, box }) => ({
       form,
       turnDeg,
@@ -120,6 +133,13 @@ function stancesOf({ shapes, turns }: Loose, laid: readonly Laid[]): readonly St
       },
     }));
   });
+}
+
+function fits({ box }: Laid["variant"], keptMm: number, choice: Footing): boolean {
+  const { widthMm, heightMm, marginMm } = choice;
+  const around = 2 * (marginMm + keptMm);
+  const high = box.maxY - box.minY + around <= (heightMm ?? Infinity);
+  return high && box.maxX - box.minX + around <= widthMm;
 }
 
 function isSame(a: Laid["variant"], b: Laid["variant"]): boolean {

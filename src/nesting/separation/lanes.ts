@@ -1,7 +1,7 @@
 import { randomFrom } from "../random.ts";
 import { closeUp, type Closer } from "./closing.ts";
 import { KeptModel } from "./model.ts";
-import type { Contents, Loose } from "./ground.ts";
+import type { Contents, Loose, LooseNest } from "./ground.ts";
 
 /**
  * A nest is closed up by several lanes, which differ by what they draw by lot. After each round
@@ -67,16 +67,16 @@ export class LaneKeeper {
 /** All lanes of one nest. */
 export class Lanes {
   readonly #name: string;
-  readonly #loose: Loose;
+  readonly #loose: LooseNest;
   readonly #seed: number;
   readonly #aide: Aide | null;
   readonly #keeper = new LaneKeeper();
   /** By lane: what it begins from in the next round, null to go on. */
-  #from: (Loose | null)[];
+  #from: (LooseNest | null)[];
   #begun = 0;
 
   /** @param name of the nest, no other of the job has it. */
-  constructor(name: string, loose: Loose, seed: number, aide: Aide | null) {
+  constructor(name: string, loose: LooseNest, seed: number, aide: Aide | null) {
     this.#name = name;
     this.#loose = loose;
     this.#seed = seed;
@@ -107,9 +107,13 @@ export class Lanes {
   #order(lane: number, most: number): LaneOrder {
     const from = this.#from[lane] ?? null;
     if (from !== null) this.#begun++;
-    return { lane: `${this.#name} ${lane}`, from, seed: this.#seed + this.#begun, most };
+    const own = from === null ? null : { ...from, free: lane === FREE };
+    return { lane: `${this.#name} ${lane}`, from: own, seed: this.#seed + this.#begun, most };
   }
 }
+
+/** The lane that tries more angles: what serves some jobs keeps others waiting. */
+const FREE = 1;
 
 function* shared<Answer>(
   work: Generator<number, Answer, void>,

@@ -72,6 +72,14 @@ export class Model {
     this.#fields = this.#noFields();
   }
 
+  /** With other stances of the same forms, and the fields made so far. */
+  withStances(stances: readonly Stance[]): Model {
+    const model = new Model(this.#forms, stances);
+    model.#shared = this.#shared;
+    model.#bytes = this.#bytes;
+    return model;
+  }
+
   /** Of stance `b` about stance `a`, which is not above it; in the frame of `a` as drawn. */
   field(a: number, b: number): OverlapField {
     const key = a * this.stances.length + b;
@@ -105,14 +113,14 @@ export class Model {
   }
 }
 
-/** Keeps the model from one beginning of a lane to the next, for its fields take long to make. */
+/** Keeps the fields from one beginning of a lane to the next, for they take long to make. */
 export class KeptModel {
   #model: Model | null = null;
 
   /** @param forms always the same; only stances may differ from time to time. */
   of(stances: readonly Stance[], forms: () => readonly Form[]): Model {
-    if (this.#model === null || !areSame(this.#model.stances, stances))
-      this.#model = new Model(forms(), stances);
+    if (this.#model === null) this.#model = new Model(forms(), stances);
+    else if (!areSame(this.#model.stances, stances)) this.#model = this.#model.withStances(stances);
     return this.#model;
   }
 }

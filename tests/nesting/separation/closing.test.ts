@@ -35,7 +35,7 @@ function closed(
   if (filled.unplaced.length > 0) return { first, better };
   let spent = 0;
   const turns = shapes.map((shape) => turnsThatFit(shape, choice));
-  const loose = { shapes, turns, choice, sheets: filled.sheets, leastSheets: 1 };
+  const loose = { shapes, turns, choice, sheets: filled.sheets, leastSheets: 1, free: true };
   for (const closer of closeUp(loose, random)) {
     if (closer.found !== null) {
       const sheets = closer.found.map((contents) => ({ ...contents, choice }));
