@@ -4,6 +4,7 @@ import type { Point } from "./geometry/types.ts";
 import type { CutLines, SourceText } from "./job/types.ts";
 import type { Caution, SheetTime } from "./machine/types.ts";
 import type { Currency } from "./money.ts";
+import type { Leftover } from "./nesting/leftover.ts";
 import type { NestedSheet, Unplaced } from "./nesting/types.ts";
 import type {
   DecimalText,
@@ -107,8 +108,16 @@ export interface NestedStock {
   readonly bySize: readonly SizeTried[];
   /** The best of several sizes or with offcuts; null when none is of use. */
   readonly mix: MixTried | null;
+  /** Worth keeping; null when nothing is. */
+  readonly leftover: SheetLeftover | null;
   /** Passes made. */
   readonly steps: number;
+}
+
+/** The largest rectangle that is left of one sheet. */
+export interface SheetLeftover extends Leftover {
+  /** Of the sheet's area, 0 to 1. */
+  readonly share: number;
 }
 
 /** A {@link NestedStock} with the machine's time for each of its sheets, in the same order. */

@@ -15,6 +15,7 @@ import { numberedSheets, outerSize } from "./cut-list-csv.ts";
 import type { NumberedSheet } from "./cut-list-csv.ts";
 import { leftText, shelfText } from "./bar-words.ts";
 import { layoutName } from "./layout-name.ts";
+import { keptTexts } from "./leftover-words.ts";
 import { PAGE_WIDTH } from "./pages.ts";
 import type { Block } from "./pages.ts";
 import { wrapped } from "./wrap.ts";
@@ -55,8 +56,7 @@ const STEPS: readonly Step[] = [
     topics: ["laser", "fume"],
     isIts: ({ section, basis }) =>
       basis === "sheet" || section === "Materials" || section === "Cutting",
-    made: ({ estimate }) =>
-      numberedSheets(estimate.stocks).map((sheet) => sheetLines(sheet, estimate)),
+    made: (bench) => numberedSheets(bench.estimate.stocks).map((sheet) => sheetLines(sheet, bench)),
   },
   {
     title: "Saw the lengths",
@@ -146,7 +146,7 @@ function cautionItems(
 
 function sheetLines(
   { number, stock, sheet, index }: NumberedSheet,
-  { parts }: Estimate,
+  bench: Bench,
 ): readonly string[] {
   const time = stock.times[index];
   const size = sizeText(sheet.widthMm, sheet.heightMm);
@@ -160,13 +160,14 @@ function sheetLines(
         `travel ${trimmed(time.travelMm / 1000, 2)} m, ${clockText(time.travelS)}; machine ${clockText(time.runningS)} in all`,
       ]
     : [];
-  const lying = parts.flatMap((part) => {
+  const lying = bench.estimate.parts.flatMap((part) => {
     const count = sheet.placements.filter((one) => one.part === part.name).length;
     return count === 0 ? [] : [`${count} x ${part.name}, ${outerSize(part)}`];
   });
   return [
     ...wrapped(head, PAGE_WIDTH, BOX),
     ...[...operations, ...travel, ...lying].flatMap((text) => wrapped(text, PAGE_WIDTH, "      ")),
+    ...keptTexts(stock, index, bench).flatMap((text) => wrapped(text, PAGE_WIDTH, `      ${BOX}`)),
   ];
 }
 

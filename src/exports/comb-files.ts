@@ -55,5 +55,6 @@ function layoutOf(
       { ...one, operation: "cut", path: cut },
     ],
     labels: [],
+    leftover: null,
   };
 }

@@ -12,6 +12,7 @@ export interface Layer {
   readonly colour: number;
   /** Whether it is plotted; what is not for the machine is not. */
   readonly plotted: boolean;
+  readonly dashed?: boolean;
 }
 
 /** What is drawn; {@link dxfDocument} adds its handle and owner. */
@@ -111,7 +112,7 @@ function tables(
     ...table(
       "LTYPE",
       "AcDbLinetypeTableRecord",
-      ["ByBlock", "ByLayer", "Continuous"].map(solidLine),
+      [...["ByBlock", "ByLayer", "Continuous"].map(solidLine), DASHED_LINE],
       handles,
     ),
     ...table("LAYER", "AcDbLayerTableRecord", allLayers.map(layerEntry), handles),
@@ -199,13 +200,29 @@ function solidLine(name: string): Entry {
   };
 }
 
-function layerEntry({ name, colour, plotted }: Layer): Entry {
+/** As {@link solidLine}; 49 is the length of a dash, and below 0 of the gap after it, mm. */
+const DASHED_LINE: Entry = {
+  name: "Dashed",
+  groups: [
+    [70, 0],
+    [3, ""],
+    [72, 65],
+    [73, 2],
+    [40, 6],
+    [49, 4],
+    [74, 0],
+    [49, -2],
+    [74, 0],
+  ],
+};
+
+function layerEntry({ name, colour, plotted, dashed = false }: Layer): Entry {
   return {
     name,
     groups: [
       [70, 0],
       [62, colour],
-      [6, "Continuous"],
+      [6, dashed ? DASHED_LINE.name : "Continuous"],
       [290, plotted ? 1 : 0],
       [370, -3],
     ],

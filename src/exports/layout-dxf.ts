@@ -12,12 +12,12 @@ import { printable } from "../problem.ts";
 import { trimmed } from "../units.ts";
 import { dxfDocument, dxfText } from "./dxf-document.ts";
 import type { Entity, Group, Layer } from "./dxf-document.ts";
-import { layoutOf } from "./layout.ts";
-import type { Label, Layout } from "./layout.ts";
+import { layoutOf, leftoverLabel } from "./layout.ts";
+import type { Label, Layout, Rectangle } from "./layout.ts";
 
 /**
- * One sheet as DXF (release 2000) at true size in mm, a layer for each operation, and SHEET and
- * LABEL that are not for the machine. Every contour is one entity: a polyline with bulges where it
+ * One sheet as DXF (release 2000) at true size in mm, a layer for each operation, and SHEET,
+ * LABEL and LEFTOVER that are not for the machine. Every contour is one entity: a polyline with bulges where it
  * has only lines and arcs, and then exact; a spline of degree 3 where it has cubics, exact but for
  * its arcs, which depart by less than 1e-7 of their radius. Each carries part and copy as extended
  * data of the application TALLYWRIGHT.
@@ -34,9 +34,10 @@ export function layoutDxf(
 /** Anything that is laid out for the machine, likewise. */
 export function drawingDxf(layout: Layout): string {
   const entities = [
-    sheetEntity(layout.widthMm, layout.heightMm),
+    boxEntity("SHEET", { xMm: 0, yMm: 0, ...layout }),
     ...layout.paths.map(contourEntity),
     ...layout.labels.map(labelEntity),
+    ...(layout.leftover === null ? [] : leftoverEntities(layout.leftover)),
   ];
   return dxfDocument(APPLICATION, LAYERS, entities, layout);
 }
@@ -56,17 +57,26 @@ const LAYERS: readonly Layer[] = [
   { name: "ENGRAVE", colour: 43, plotted: true },
   { name: "SHEET", colour: 8, plotted: false },
   { name: "LABEL", colour: 9, plotted: false },
+  { name: "LEFTOVER", colour: 8, plotted: false, dashed: true },
 ];
 
-function sheetEntity(width: number, height: number): Entity {
+function boxEntity(layer: string, { xMm, yMm, widthMm, heightMm }: Rectangle): Entity {
   const corners = [
-    { x: 0, y: 0 },
-    { x: width, y: 0 },
-    { x: width, y: height },
-    { x: 0, y: height },
+    { x: xMm, y: yMm },
+    { x: xMm + widthMm, y: yMm },
+    { x: xMm + widthMm, y: yMm + heightMm },
+    { x: xMm, y: yMm + heightMm },
   ];
   const vertices = corners.map((point) => ({ point, bulge: 0 }));
-  return { type: "LWPOLYLINE", layer: "SHEET", groups: polyline(vertices, true) };
+  return { type: "LWPOLYLINE", layer, groups: polyline(vertices, true) };
+}
+
+function leftoverEntities(leftover: Rectangle): Entity[] {
+  const { xMm, yMm, widthMm, heightMm } = leftover;
+  const { text, heightMm: letters } = leftoverLabel(leftover);
+  const centre = { x: xMm + widthMm / 2, y: yMm + heightMm / 2 };
+  const groups = textGroups(text, centre, letters);
+  return [boxEntity("LEFTOVER", leftover), { type: "TEXT", layer: "LEFTOVER", groups }];
 }
 
 function contourEntity({ operation, part, copy, path }: OrderedPath): Entity {
@@ -157,19 +167,23 @@ function labelEntity({ part, copy, text, centre, heightMm }: Label): Entity {
   return {
     type: "TEXT",
     layer: "LABEL",
-    groups: [
-      [100, "AcDbText"],
-      ...at(10, centre),
-      // A DXF height is that of capitals, the label's that of a line of text.
-      [40, trimmed(heightMm * 0.7, 4)],
-      [1, dxfText(text)],
-      [72, 1],
-      ...at(11, centre),
-      [100, "AcDbText"],
-      [73, 2],
-      ...traced(part, copy),
-    ],
+    groups: [...textGroups(text, centre, heightMm), ...traced(part, copy)],
   };
+}
+
+/** Of a line of text as high as said, about its centre. */
+function textGroups(text: string, centre: Point, heightMm: number): Group[] {
+  return [
+    [100, "AcDbText"],
+    ...at(10, centre),
+    // A DXF height is that of capitals.
+    [40, trimmed(heightMm * 0.7, 4)],
+    [1, dxfText(text)],
+    [72, 1],
+    ...at(11, centre),
+    [100, "AcDbText"],
+    [73, 2],
+  ];
 }
 
 /** Extended data: text of at most 255 characters, and a whole number. */

@@ -9,12 +9,12 @@ import type { Operation } from "../job/types.ts";
 import type { OrderedPath } from "../machine/types.ts";
 import { printable } from "../problem.ts";
 import { trimmed } from "../units.ts";
-import { layoutOf } from "./layout.ts";
+import { layoutOf, leftoverLabel } from "./layout.ts";
 import type { Label, Layout } from "./layout.ts";
 
 /**
  * One sheet as SVG 1.1 at true size, for the machine's own program and to look at. A unit is 1 mm;
- * there is a group for each operation, and two, `sheet` and `label`, that are not for the machine.
+ * there is a group for each operation, and `sheet`, `label` and `leftover` that are not for the machine.
  * Arcs stay arcs and cubics cubics. SVG's y points down: what is seen is what lies on the sheet.
  * @throws RangeError as {@link layoutOf}.
  */
@@ -42,9 +42,25 @@ export function drawingSvg(layout: Layout): string {
     `<g id="label" fill="#7d7468" stroke="none" font-family="sans-serif" text-anchor="middle">`,
     ...layout.labels.map((label) => labelText(label, layout.heightMm)),
     `</g>`,
+    ...leftoverGroup(layout),
     `</svg>`,
     ``,
   ].join("\n");
+}
+
+/** Dashed, with its size in the middle. */
+function leftoverGroup({ leftover, heightMm: sheetHeight }: Layout): string[] {
+  if (leftover === null) return [];
+  const { xMm, yMm, widthMm, heightMm } = leftover;
+  const { text, heightMm: letters } = leftoverLabel(leftover);
+  const [left, top] = onPage({ x: xMm, y: yMm + heightMm }, sheetHeight);
+  const [x, y] = baseline({ x: xMm + widthMm / 2, y: yMm + heightMm / 2 }, letters, sheetHeight);
+  return [
+    `<g id="leftover" fill="none" stroke="#9aa3a0" stroke-width="0.3" stroke-dasharray="4 2">`,
+    `<rect x="${left}" y="${top}" width="${number(widthMm)}" height="${number(heightMm)}"/>`,
+    `<text x="${x}" y="${y}" font-size="${number(letters)}" fill="#9aa3a0" stroke="none" font-family="sans-serif" text-anchor="middle">${text}</text>`,
+    `</g>`,
+  ];
 }
 
 function operationGroup(layout: Layout, operation: Operation, style: string): string[] {
@@ -84,11 +100,14 @@ function pathElement({ id, part, copy, paths }: Shape, heightMm: number): string
 }
 
 function labelText({ part, copy, text, centre, heightMm }: Label, sheetHeight: number): string {
-  // Capitals are about 0.7 of the font's size high; half of that brings their middle to the centre.
-  const baseline = { x: centre.x, y: centre.y - 0.35 * heightMm };
-  const [x, y] = onPage(baseline, sheetHeight);
+  const [x, y] = baseline(centre, heightMm, sheetHeight);
   const data = `data-part="${escaped(part)}" data-copy="${copy}"`;
   return `<text x="${x}" y="${y}" font-size="${number(heightMm)}" ${data}>${escaped(text)}</text>`;
+}
+
+/** Capitals are about 0.7 of the font's size high; half of that brings their middle to the centre. */
+function baseline({ x, y }: Point, heightMm: number, sheetHeight: number): [x: string, y: string] {
+  return onPage({ x, y: y - 0.35 * heightMm }, sheetHeight);
 }
 
 function pathData(path: Path, sheetHeight: number): string {

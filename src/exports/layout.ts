@@ -8,7 +8,7 @@ import type { OrderedPath, PlacedLines } from "../machine/types.ts";
 import { placedLines } from "../machine/work.ts";
 import type { NestedSheet } from "../nesting/types.ts";
 import { printable } from "../problem.ts";
-import { stockName } from "../units.ts";
+import { sizeText, stockName } from "../units.ts";
 
 /** What a layout shows of one sheet, whatever the format: mm, y up, 0,0 the lower left corner. */
 export interface Layout {
@@ -18,6 +18,15 @@ export interface Layout {
   /** In the order of work: what is inside comes before what is around it. */
   readonly paths: readonly OrderedPath[];
   readonly labels: readonly Label[];
+  /** The largest rectangle that stays whole; null when it is on another sheet, or there is none. */
+  readonly leftover: Rectangle | null;
+}
+
+export interface Rectangle {
+  readonly xMm: number;
+  readonly yMm: number;
+  readonly widthMm: number;
+  readonly heightMm: number;
 }
 
 /** Says which copy this is; lies on the material of the copy, and is not for the machine. */
@@ -48,6 +57,7 @@ export function layoutOf(
     heightMm: sheet.heightMm,
     paths: (timed ?? copyByCopy(lines)).filter((each) => pathLength(each.path) > 0),
     labels: labelsOf(sheet, geometry),
+    leftover: stock.leftover?.onSheet === sheetIndex ? stock.leftover : null,
   };
 }
 
@@ -70,6 +80,16 @@ function labelsOf(sheet: NestedSheet, geometry: ReadonlyMap<string, PartGeometry
     const fitting = widthMm / (text.length * LETTER_WIDTH + 1);
     return { part, copy, text, centre, heightMm: Math.min(LARGEST_LABEL_MM, fitting) };
   });
+}
+
+/** What is written in the middle of what stays whole, and how high, mm. */
+export function leftoverLabel({ widthMm, heightMm }: Rectangle): {
+  readonly text: string;
+  readonly heightMm: number;
+} {
+  const text = `left: ${sizeText(widthMm, heightMm)}`;
+  const fitting = widthMm / (text.length * LETTER_WIDTH + 1);
+  return { text, heightMm: Math.min(2 * LARGEST_LABEL_MM, fitting) };
 }
 
 const LARGEST_LABEL_MM = 4;

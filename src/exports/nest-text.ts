@@ -2,6 +2,7 @@ import type { NestReport, NestedStock } from "../estimate-data.ts";
 import { Amount, moneyText } from "../money.ts";
 import { counted } from "../names.ts";
 import { sizeText, stockName, trimmed } from "../units.ts";
+import { leftoverText } from "./leftover-words.ts";
 import { kindOf, oneSizeText, usedText } from "./sheets-words.ts";
 import { columns } from "./wrap.ts";
 
@@ -13,6 +14,7 @@ export function nestText(report: NestReport): string {
       stock.sheets.map((sheet, index) => sheetRow(stock, sheet, index)),
       [0, 2],
     ),
+    ...leftLines(stock),
     ...stock.unplaced.map(
       ({ part, copies, reason }) => `  no place for ${copies} x ${part}: ${reason}`,
     ),
@@ -60,6 +62,11 @@ function mixRows(
     ...(index === 0 ? totals : ["", "", ""]),
     index > 0 || mix.complete ? "" : "do not take every part",
   ]);
+}
+
+function leftLines(stock: NestedStock): readonly string[] {
+  const left = leftoverText(stock);
+  return left === null ? [] : [`  left in one piece: ${left}`];
 }
 
 function sheetRow(

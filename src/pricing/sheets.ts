@@ -1,6 +1,6 @@
 import { counted, noun } from "../names.ts";
-import { sizeText, stockName, trimmed } from "../units.ts";
-import { moneyText } from "../money.ts";
+import { MM2_PER_M2, sizeText, stockName, trimmed } from "../units.ts";
+import { Amount, moneyText } from "../money.ts";
 import type { Place } from "../problem.ts";
 import { cell, distinct, rowText, slug } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
@@ -48,18 +48,68 @@ function addStock(ledger: Ledger, input: PricingInput, stock: PricedStock): void
     cost,
     each: null,
   });
+  addLeftover(ledger, input, stock);
 }
 
-/** One size: its id comes into the figures' where there are several. */
+/** What is left in one piece, and the share of the sheet's price that goes with its area: nothing is charged by it. */
+function addLeftover({ sheet }: Ledger, input: PricingInput, stock: PricedStock): void {
+  const { leftover, nest, used } = stock;
+  const from = nest.sheets[leftover?.onSheet ?? 0];
+  const its = used.find(({ row }) => row.id === from?.sheet);
+  if (leftover === null || from === undefined || its === undefined) return;
+  const id = (what: string): string => stockId(stock, `leftover.${what}`);
+  const name = `${stockName(stock)}, largest rectangle left`;
+  const size = sizeText(leftover.widthMm, leftover.heightMm);
+  const area = sheet.given(id("area"), name, "m2", m2(leftover), {
+    kind: "computed",
+    by: "nest",
+    what: `${size} free on sheet ${leftover.onSheet + 1}, less margin and gap`,
+    from: nestedFrom(input, stock),
+  });
+  const whole = sheet.given(
+    id("sheet"),
+    `${stockName(stock)}, sheet it is left of`,
+    "m2",
+    m2(from),
+    {
+      kind: "measured",
+      place: its.row.place,
+      what: `${sizeText(from.widthMm, from.heightMm)} of ${its.row.id}`,
+    },
+  );
+  const share = sheet.derived(id("share"), `${name}, share of its sheet`, "ratio", "quotient", [
+    area,
+    whole,
+  ]);
+  sheet.derived(id("worth"), `${name}, worth by area`, "currency", "product", [
+    share,
+    usedId(stock, its.row.id, "price"),
+  ]);
+}
+
+function m2({
+  widthMm,
+  heightMm,
+}: {
+  readonly widthMm: number;
+  readonly heightMm: number;
+}): Amount {
+  return new Amount(widthMm).times(heightMm).div(MM2_PER_M2);
+}
+
+/** The size's id comes into the figures' where there are several. */
+function usedId(stock: PricedStock, size: string, what: string): string {
+  return stockId(stock, stock.used.length > 1 ? `${slug(size)}.${what}` : what);
+}
+
 function addUsed(
   { sheet, shopping }: Ledger,
   input: PricingInput,
   stock: PricedStock,
   { row, offcut, sheets, utilisation }: PricedSheets,
 ): string {
-  const several = stock.used.length > 1;
-  const name = several ? `${stockName(stock)}, ${row.id}` : stockName(stock);
-  const id = (what: string): string => stockId(stock, several ? `${slug(row.id)}.${what}` : what);
+  const name = stock.used.length > 1 ? `${stockName(stock)}, ${row.id}` : stockName(stock);
+  const id = (what: string): string => usedId(stock, row.id, what);
   const roll = row.form === "roll";
   const count = roll
     ? sheets.reduce((sum, { heightMm }) => sum + heightMm, 0) / 1000

@@ -16,6 +16,7 @@ import type {
 import type { SheetTime } from "../machine/types.ts";
 import type { Currency } from "../money.ts";
 import type { SawnLength, SawPlan } from "../nesting/bars/saw-plan.ts";
+import type { Leftover } from "../nesting/leftover.ts";
 import type { Nest, NestedSheet } from "../nesting/types.ts";
 import type { Place } from "../problem.ts";
 
@@ -52,6 +53,8 @@ export interface PricedStock {
   readonly nest: Nest;
   /** In the order of the nest's sheets. */
   readonly times: readonly SheetTime[];
+  /** Worth keeping; null when nothing is. */
+  readonly leftover: Leftover | null;
 }
 
 export interface PricedSheets {

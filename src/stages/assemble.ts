@@ -79,7 +79,7 @@ function answers(
   };
 }
 
-function pricedStock({ nested, nest, times }: TimedGroup): PricingInput["stocks"] {
+function pricedStock({ nested, nest, times, stock }: TimedGroup): PricingInput["stocks"] {
   const { material, thicknessMm, rows } = nested.group;
   const used = nest.choices.flatMap(({ id, offcut = false }, index) => {
     const row = rows.find((one) => one.id === id);
@@ -88,7 +88,9 @@ function pricedStock({ nested, nest, times }: TimedGroup): PricingInput["stocks"
       ? [{ row, offcut, sheets, utilisation: nest.utilisations[index]! }]
       : [];
   });
-  return used.length > 0 ? [{ material, thicknessMm, used, nest, times }] : [];
+  return used.length > 0
+    ? [{ material, thicknessMm, used, nest, times, leftover: stock.leftover }]
+    : [];
 }
 
 /** What of the job may hurt somebody: beams, spray, and the hazards its items and tasks name. */

@@ -7,6 +7,7 @@ import { copiesPerRound, nestPieces, type NestOptions } from "../nesting/nest.ts
 import type { Aide } from "../nesting/separation/lanes.ts";
 import type { Nest, NestOutcome, NestPiece, SheetChoice } from "../nesting/types.ts";
 import type { Progress, Work } from "../work.ts";
+import { leftoverFor } from "./leftovers.ts";
 import { offcutRow } from "./offcuts.ts";
 import type { StockRow } from "./offcuts.ts";
 import type { ReadJob } from "./read.ts";
@@ -133,6 +134,7 @@ export function nestedStock(nested: NestedGroup): NestedStock | null {
     utilisation: best.utilisation,
     bySize: outcome.bySize.map((nest) => sizeTried(nest, nest === best)),
     mix: outcome.mix === null ? null : mixTried(outcome.mix, outcome.mix === best),
+    leftover: leftoverFor(piecesOf(group, 1), best),
     steps: outcome.steps,
   };
 }

@@ -5,7 +5,7 @@ import { layoutDxf } from "../../src/exports/layout-dxf.ts";
 import { pathArea } from "../../src/geometry/path.ts";
 import { posePath, posePoint } from "../../src/geometry/pose.ts";
 import type { Path, Point } from "../../src/geometry/types.ts";
-import { GEOMETRY, NASTY_NAME, PLACEMENTS, STOCK } from "./layout-sample.ts";
+import { GEOMETRY, LEFT, NASTY_NAME, PLACEMENTS, STOCK } from "./layout-sample.ts";
 
 const text = layoutDxf(STOCK, 0, GEOMETRY);
 /** The package's bundle is the class itself, though its types export it by name. */
@@ -39,7 +39,7 @@ describe("layoutDxf, as read by dxf-parser", () => {
 
   it("has a layer for each operation, and one entity for each contour", () => {
     const layers = Object.keys(parsed.tables.layer.layers).toSorted();
-    expect(layers).toEqual(["0", "CUT", "ENGRAVE", "LABEL", "SCORE", "SHEET"]);
+    expect(layers).toEqual(["0", "CUT", "ENGRAVE", "LABEL", "LEFTOVER", "SCORE", "SHEET"]);
     expect(contours.map(({ layer }) => layer)).toEqual(expected.map(({ layer }) => layer));
     const closed = contours.map((entity) =>
       "shape" in entity ? entity.shape : closedSpline(entity),
@@ -94,6 +94,26 @@ describe("layoutDxf, as read by dxf-parser", () => {
     ]);
     const labels = parsed.entities.filter(({ type }) => type === "TEXT");
     expect(labels.map(({ layer }) => layer)).toEqual(PLACEMENTS.map(() => "LABEL"));
+  });
+
+  it("shows what is left in one piece on a dashed layer that is not plotted", () => {
+    const left = layoutDxf(LEFT, 0, GEOMETRY);
+    const shown = new Parser().parseSync(left)!;
+    const its = shown.entities.filter(({ layer }) => layer === "LEFTOVER");
+    expect(its.map(({ type }) => type)).toEqual(["LWPOLYLINE", "TEXT"]);
+    expect(stationsOf(its.filter(isContour)[0]!).map(({ x, y }) => [x, y])).toEqual([
+      [110, 80.5],
+      [195, 80.5],
+      [195, 140.7],
+      [110, 140.7],
+    ]);
+    expect(left).toContain(
+      "\r\n2\r\nLEFTOVER\r\n70\r\n0\r\n62\r\n8\r\n6\r\nDashed\r\n290\r\n0\r\n",
+    );
+    expect(shown.tables.lineType.lineTypes["Dashed"]?.patternLength).toBe(6);
+    expect(shown.entities.filter(({ layer }) => layer !== "LEFTOVER")).toHaveLength(
+      parsed.entities.length,
+    );
   });
 
   it("is plain ASCII with every handle used once", () => {

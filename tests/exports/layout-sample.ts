@@ -109,7 +109,14 @@ export const STOCK: NestedStock = {
   utilisation: 0.5,
   bySize: [],
   mix: null,
+  leftover: null,
   steps: 1,
+};
+
+/** The same with the upper right of its sheet left whole. */
+export const LEFT: NestedStock = {
+  ...STOCK,
+  leftover: { onSheet: 0, xMm: 110, yMm: 80.5, widthMm: 85, heightMm: 60.2, share: 0.17 },
 };
 
 function part(

@@ -11,7 +11,7 @@ import type { Path, Point } from "../../src/geometry/types.ts";
 import { timeSheet } from "../../src/machine/sheet-time.ts";
 import { sheetWork } from "../../src/machine/work.ts";
 import { feed, machine } from "../machine/samples.ts";
-import { GEOMETRY, NASTY_NAME, PLACEMENTS, STOCK } from "./layout-sample.ts";
+import { GEOMETRY, LEFT, NASTY_NAME, PLACEMENTS, STOCK } from "./layout-sample.ts";
 
 interface Element {
   readonly name: string;
@@ -137,6 +137,24 @@ describe("layoutSvg", () => {
       for (const hole of holes) expect(pointInRing(centre, hole)).toBe(false);
     }
     expect(elements.filter(({ name }) => name === "text")).toHaveLength(PLACEMENTS.length);
+  });
+
+  it("shows what is left in one piece, dashed, and not for the machine", () => {
+    const shown = read(layoutSvg(LEFT, 0, GEOMETRY));
+    const its = shown.filter(({ group }) => group === "leftover");
+    expect(its.map(({ name }) => name)).toEqual(["rect", "text"]);
+    // On the sheet from 80.5 to 140.7 up: 150 - 140.7 from the top.
+    const place = { x: "110", y: "9.3", width: "85", height: "60.2" };
+    expect(its[0]!.attributes).toEqual(place);
+    const group = shown.find(({ attributes }) => attributes["id"] === "leftover");
+    expect(group?.attributes["stroke-dasharray"]).toBe("4 2");
+    expect(layoutSvg(LEFT, 0, GEOMETRY)).toContain(">left: 85 x 60.2 mm<");
+    // Nothing else of the sheet is another for it.
+    expect(shown.filter(({ name, group: of }) => name === "path" && of !== "leftover")).toEqual(
+      elements.filter(({ name }) => name === "path"),
+    );
+    const other = { ...LEFT, leftover: { ...LEFT.leftover!, onSheet: 1 } };
+    expect(layoutSvg(other, 0, GEOMETRY)).toBe(layoutSvg(STOCK, 0, GEOMETRY));
   });
 
   it("follows the machine's order where there is one", () => {

@@ -66,6 +66,18 @@ describe("the maker's sheet of the hand-worked tool board", () => {
     ]);
   });
 
+  it("names what to keep of a sheet beside that sheet, worth what is on paper", () => {
+    const lines = items("CUT THE SHEETS");
+    const kept = lines.filter((line) => line.includes("keep for the shelf"));
+    expect(kept).toEqual([
+      "[ ] keep for the shelf: 66.9 x 90 mm in one piece, by its area 0.96 EUR of the sheet's price",
+    ]);
+    const at = lines.indexOf(kept[0]!);
+    const [stock] = estimate.stocks.filter(({ leftover }) => leftover !== null);
+    expect(stock?.sheets[stock.leftover!.onSheet]?.placements[0]?.part).toBe("ring");
+    expect(lines[at - 1]).toBe("1 x ring, 70 x 70 mm");
+  });
+
   it("has the contours and the time of each operation, as on paper over the sheets", () => {
     const lines = items("CUT THE SHEETS");
     const cuts = lines.flatMap((line) => {

@@ -214,6 +214,7 @@ function stock(
       },
     ],
     mix: null,
+    leftover: null,
     steps: 10,
     times: sheets.map((): SheetTime => ({
       sheet,

@@ -1,0 +1,131 @@
+import { poseRegion } from "../geometry/pose.ts";
+import { ringArea } from "../geometry/ring.ts";
+import { JudgementError, judge } from "./check.ts";
+import { freeRectangle } from "./free-rectangle.ts";
+import type { Nest, NestedSheet, NestPiece, SheetChoice } from "./types.ts";
+
+/** What is left of a sheet in one rectangle, mm; 0,0 is the sheet's lower left corner. */
+export interface Leftover {
+  /** Index into the sheets of the nest. */
+  readonly onSheet: number;
+  readonly xMm: number;
+  readonly yMm: number;
+  readonly widthMm: number;
+  readonly heightMm: number;
+}
+
+/** A narrower strip is no offcut worth a place on the shelf (common practice, no source). */
+export const LEAST_SIDE_MM = 50;
+
+/**
+ * The largest rectangle that is free on any one sheet of a nest, mostly on the emptiest: inside the
+ * margin and the gap away from every piece, so that it can be cut off as a further piece would be. It
+ * has been judged as one, and is given in whole tenths of a mm. Null when none is worth keeping; of a
+ * roll nothing is left over, for the rest stays on it.
+ * @throws JudgementError when it is not free: a fault of the search for it.
+ */
+export function leftoverOf(
+  pieces: readonly NestPiece[],
+  { choices, sheets }: Pick<Nest, "choices" | "sheets">,
+): Leftover | null {
+  const byPart = new Map(pieces.map((piece) => [piece.part, piece]));
+  const areas = new Map(pieces.map(({ part, region }) => [part, areaOf(region)]));
+  const emptiestFirst = sheets
+    .flatMap((sheet, onSheet) => {
+      const choice = choices.find(({ id }) => id === sheet.sheet);
+      const takenMm2 = sheet.placements.reduce((sum, { part }) => sum + (areas.get(part) ?? 0), 0);
+      const freeMm2 = sheet.widthMm * sheet.heightMm - takenMm2;
+      return choice?.form === "sheet" ? [{ sheet, onSheet, choice, freeMm2 }] : [];
+    })
+    .sort((a, b) => b.freeMm2 - a.freeMm2);
+  let best: Leftover | null = null;
+  for (const { sheet, onSheet, choice, freeMm2 } of emptiestFirst) {
+    const largest = best === null ? 0 : best.widthMm * best.heightMm;
+    if (freeMm2 <= largest) break;
+    const found = leftoverOn(byPart, choice, sheet, onSheet);
+    if (found !== null && found.widthMm * found.heightMm > largest) best = found;
+  }
+  return best;
+}
+
+function leftoverOn(
+  byPart: ReadonlyMap<string, NestPiece>,
+  choice: SheetChoice,
+  sheet: NestedSheet,
+  onSheet: number,
+): Leftover | null {
+  const { marginMm, gapMm } = choice;
+  const obstacles = sheet.placements.map((placement) => {
+    const { region, flatteningMm } = byPart.get(placement.part)!;
+    return { region: poseRegion(placement, region), keepMm: gapMm + flatteningMm };
+  });
+  const within = {
+    minX: marginMm,
+    minY: marginMm,
+    maxX: sheet.widthMm - marginMm,
+    maxY: sheet.heightMm - marginMm,
+  };
+  const box = freeRectangle(obstacles, within, LEAST_SIDE_MM);
+  if (box === null) return null;
+  const [xMm, yMm] = [tenthUp(box.minX), tenthUp(box.minY)];
+  const [widthMm, heightMm] = [
+    tenths(-tenthUp(-box.maxX) - xMm),
+    tenths(-tenthUp(-box.maxY) - yMm),
+  ];
+  const left = { onSheet, xMm, yMm, widthMm, heightMm };
+  judgeAsPiece(byPart, choice, sheet, left);
+  return left;
+}
+
+/** Rounding errors of coordinates are no tenth; a tenth of what the judge sees. */
+const ROUNDING_MM = 1e-7;
+const PER_MM = 10;
+
+function tenthUp(mm: number): number {
+  return Math.ceil((mm - ROUNDING_MM) * PER_MM) / PER_MM;
+}
+
+function tenths(mm: number): number {
+  return Math.round(mm * PER_MM) / PER_MM;
+}
+
+/** By the judge of nests: the sheet alone, with the rectangle as one piece more. */
+function judgeAsPiece(
+  byPart: ReadonlyMap<string, NestPiece>,
+  choice: SheetChoice,
+  sheet: NestedSheet,
+  { xMm, yMm, widthMm, heightMm }: Leftover,
+): void {
+  const outer = [
+    { x: 0, y: 0 },
+    { x: widthMm, y: 0 },
+    { x: widthMm, y: heightMm },
+    { x: 0, y: heightMm },
+  ];
+  const left: NestPiece = {
+    part: NO_PART,
+    copies: 1,
+    region: { outer, holes: [] },
+    flatteningMm: 0,
+    turn: "fixed",
+    flip: false,
+  };
+  const copies = new Map<string, number>();
+  const lying = sheet.placements.map((placement) => {
+    const copy = (copies.get(placement.part) ?? 0) + 1;
+    copies.set(placement.part, copy);
+    return { ...placement, copy };
+  });
+  const pieces = [...copies].map(([part, count]) => ({ ...byPart.get(part)!, copies: count }));
+  const place = { part: NO_PART, copy: 1, turnDeg: 0, mirrored: false, xMm, yMm };
+  const sheets = [{ ...sheet, placements: [...lying, place] }];
+  const faults = judge([...pieces, left], [choice], sheets, []);
+  if (faults.length > 0) throw new JudgementError(`what is left of ${choice.id}`, faults);
+}
+
+/** No part has this name. */
+const NO_PART = "";
+
+function areaOf({ outer, holes }: NestPiece["region"]): number {
+  return holes.reduce((sum, hole) => sum - Math.abs(ringArea(hole)), Math.abs(ringArea(outer)));
+}
