@@ -24,10 +24,10 @@ export interface NestJson {
     readonly steps: number;
     readonly seed: number;
   };
-  /** The sizes tried for each material and thickness, and the best of several together. */
+  /** Of each material and thickness the sizes tried, the best of several, what is left whole. */
   readonly choices: readonly Pick<
     NestedStock,
-    "material" | "thicknessMm" | "sheet" | "used" | "bySize" | "mix"
+    "material" | "thicknessMm" | "sheet" | "used" | "bySize" | "mix" | "leftover"
   >[];
 }
 
@@ -55,13 +55,14 @@ export function nestJson({ stocks, parts, steps, seed }: NestReport): NestJson {
       steps,
       seed,
     },
-    choices: stocks.map(({ material, thicknessMm, sheet, used, bySize, mix }) => ({
+    choices: stocks.map(({ material, thicknessMm, sheet, used, bySize, mix, leftover }) => ({
       material,
       thicknessMm,
       sheet,
       used,
       bySize,
       mix,
+      leftover,
     })),
   };
 }

@@ -101,7 +101,7 @@ describe("layoutDxf, as read by dxf-parser", () => {
     const shown = new Parser().parseSync(left)!;
     const its = shown.entities.filter(({ layer }) => layer === "LEFTOVER");
     expect(its.map(({ type }) => type)).toEqual(["LWPOLYLINE", "TEXT"]);
-    expect(stationsOf(its.filter(isContour)[0]!).map(({ x, y }) => [x, y])).toEqual([
+    expect(stationsOf(its.find(isContour)!).map(({ x, y }) => [x, y])).toEqual([
       [110, 80.5],
       [195, 80.5],
       [195, 140.7],

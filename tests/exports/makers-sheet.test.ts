@@ -73,7 +73,7 @@ describe("the maker's sheet of the hand-worked tool board", () => {
       "[ ] keep for the shelf: 66.9 x 90 mm in one piece, by its area 0.96 EUR of the sheet's price",
     ]);
     const at = lines.indexOf(kept[0]!);
-    const [stock] = estimate.stocks.filter(({ leftover }) => leftover !== null);
+    const stock = estimate.stocks.find(({ leftover }) => leftover !== null);
     expect(stock?.sheets[stock.leftover!.onSheet]?.placements[0]?.part).toBe("ring");
     expect(lines[at - 1]).toBe("1 x ring, 70 x 70 mm");
   });

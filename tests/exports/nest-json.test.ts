@@ -56,6 +56,25 @@ describe("nest --json", () => {
   const found = written(SMALL);
   const report = nested(SMALL);
 
+  it("names what is left whole of a sheet of each material, clear of every centre", () => {
+    const left = found.choices.flatMap(({ leftover, ...choice }) =>
+      leftover === null ? [] : [{ ...choice, leftover }],
+    );
+    expect(left.length).toBeGreaterThan(0);
+    for (const { material, thicknessMm, leftover } of left) {
+      const its = found.sheets.filter(
+        (sheet) => sheet.material === material && sheet.thicknessMm === thicknessMm,
+      );
+      const sheet = its[leftover.onSheet]!;
+      const { xMm, yMm, widthMm, heightMm, share } = leftover;
+      expect(share).toBeCloseTo((widthMm * heightMm) / (sheet.widthMm * sheet.heightMm), 12);
+      const inside = sheet.placements
+        .map(centreOf)
+        .filter(([x, y]) => x > xMm && x < xMm + widthMm && y > yMm && y < yMm + heightMm);
+      expect(inside).toEqual([]);
+    }
+  });
+
   it("has the shape that others rely on", () => {
     expect(found.version).toBe(1);
     expect(found.unplaced).toEqual([]);
