@@ -7,7 +7,7 @@ import type { Checked, Place, Problem } from "../problem.ts";
 import { nested } from "./containment.ts";
 import { closedContours, openOrClosedLines } from "./contours.ts";
 import type { DrawnLine, PlacedPath } from "./drawn-line.ts";
-import { whereText } from "./fault.ts";
+import { placesText } from "./fault.ts";
 import { FLATTENING_MM } from "./flattening.ts";
 import {
   noSuchOutline,
@@ -39,7 +39,7 @@ export function partFromLines(
   const [piece] = outlines;
   const wrong = [
     ...(outlines.length > 1 ? [severalOutlines(value.pieces, drawing, place === null)] : []),
-    ...(outlines.length === 1 ? islands.map(({ outline }) => island(outline.placed)) : []),
+    ...(outlines.length === 1 ? island(islands.map(({ outline }) => outline.placed)) : []),
   ];
   if (piece === undefined || wrong.length > 0)
     return { value: null, problems: [...problems, ...wrong] };
@@ -174,11 +174,15 @@ function nothingToCut(place: Place, lines: number, cuts: number): Problem {
   });
 }
 
-function island({ place, path }: PlacedPath): Problem {
-  return errorAt(place, {
+function island(contours: readonly PlacedPath[]): Problem[] {
+  const [first] = contours;
+  if (first === undefined) return [];
+  const count = contours.length === 1 ? "a contour" : `${contours.length} contours`;
+  const fault = {
     code: "contour-island",
-    found: `a contour inside a hole at ${whereText(path.start)}`,
+    found: `${count} inside a hole, at ${placesText(contours.map(({ path }) => path.start))}`,
     expected: "nothing to cut inside a hole: it would fall out as a piece of its own",
-    mend: "Give the inner piece its own row of the parts list (by id, or as #outline-1, #outline-2 ...), or delete it",
-  });
+    mend: "Give the inner piece its own row of the parts list (by id, or as #outline-1, #outline-2 ...) or delete it; if the outermost line is a border, delete that or leave it out by a line rule",
+  };
+  return [errorAt(first.place, fault)];
 }

@@ -126,8 +126,7 @@ function openContours(open: readonly PlacedPath[], operation: "cut" | "engrave")
   const shown = open.slice(0, MOST_OPEN).map((line) => openContour(line, open, operation));
   const [next] = open.slice(MOST_OPEN);
   if (next === undefined) return shown;
-  const rest = open.slice(MOST_OPEN).map(({ path }) => path.start);
-  const found = `${rest.length} more open lines, from ${placesText(rest)}`;
+  const found = `${open.length - MOST_OPEN} more open lines, the first at ${whereText(next.path.start)}`;
   return [...shown, errorAt(next.place, openFault(operation, found))];
 }
 

@@ -41,16 +41,33 @@ export function takeInventory(texts: readonly SourceText[]): readonly DrawingFou
     const { value, problems } = drawings.pieces(opened.value, inFile(name));
     const found = value?.pieces ?? closedPieces(linesOf(drawings, opened.value, null));
     const ids = idsOf(drawings, opened.value, found);
-    const pieces = found.map(({ outline, box, holes }, index) => ({
-      id: ids[index] ?? null,
-      inside: outline.depth > 0,
-      widthMm: box.maxX - box.minX,
-      heightMm: box.maxY - box.minY,
-      holes: holes.length,
-      roundHoles: holes.filter(({ placed }) => roundHole(placed.path) !== null).length,
-    }));
+    const whole = found.map((piece, index) => foundAs(ids[index] ?? null, piece));
+    const pieces = whole.length > 0 ? whole : soundPieces(drawings, opened.value);
     return { file: name, pieces, problems: [...opened.problems, ...problems] };
   });
+}
+
+function foundAs(id: string | null, { outline, box, holes }: Outlined): PieceFound {
+  return {
+    id,
+    inside: outline.depth > 0,
+    widthMm: box.maxX - box.minX,
+    heightMm: box.maxY - box.minY,
+    holes: holes.length,
+    roundHoles: holes.filter(({ placed }) => roundHole(placed.path) !== null).length,
+  };
+}
+
+/** Of a drawing with faulty outlines those that have a name: numbers will change when it is mended. */
+function soundPieces(drawings: Drawings, drawing: Drawing): readonly PieceFound[] {
+  if (drawing.ids.length > MOST_IDS) return [];
+  const known = new Map<string, PieceFound>();
+  for (const id of drawing.ids) {
+    const [piece, second] = closedPieces(linesOf(drawings, drawing, id));
+    if (piece === undefined || second !== undefined || known.has(likeness(piece))) continue;
+    known.set(likeness(piece), foundAs(id, piece));
+  }
+  return [...known.values()];
 }
 
 function linesOf(drawings: Drawings, drawing: Drawing, id: string | null): readonly DrawnLine[] {

@@ -11,9 +11,10 @@ export interface LineMarks {
   readonly stroke: string;
 }
 
-/** By the first rule that fits; a line that no rule speaks of is cut. */
-export function operationOf(marks: LineMarks, rules: readonly LineRule[]): Operation {
-  return ruleFor(marks, rules)?.operation ?? "cut";
+/** By the first rule that fits; a line that no rule speaks of is cut. Null for one to be left out. */
+export function operationOf(marks: LineMarks, rules: readonly LineRule[]): Operation | null {
+  const operation = ruleFor(marks, rules)?.operation ?? "cut";
+  return operation === "leave out" ? null : operation;
 }
 
 /** The first rule that fits, or null. */

@@ -1,6 +1,7 @@
 import type { LineRule, SourceText } from "../job/types.ts";
 import { checked } from "../problem.ts";
 import type { Checked, Place } from "../problem.ts";
+import type { PageSize } from "./border.ts";
 import type { LinesRead } from "./drawn-line.ts";
 import { dxfLines, readDxf } from "./dxf/drawing.ts";
 import { nameKey } from "./dxf/fields.ts";
@@ -13,6 +14,8 @@ export interface Drawing {
   readonly has: (id: string) => boolean;
   /** Ids of its elements, or its layers, in the order of the file. */
   readonly ids: readonly string[];
+  /** Null for a drawing without one. */
+  readonly page: PageSize | null;
   /**
    * In mm, y up, each line with its operation.
    * @param id of an element or name of a layer; null for the whole drawing.
@@ -32,7 +35,13 @@ function openSvg(file: string, text: string): Checked<Drawing> {
   const has = (id: string): boolean => svg.index.byId.has(id);
   const ids = [...svg.index.byId.keys()];
   return checked(
-    { file, has, ids, lines: (id, rules, cell) => drawnLines(svg, id, rules, cell) },
+    {
+      file,
+      has,
+      ids,
+      page: svg.page,
+      lines: (id, rules, cell) => drawnLines(svg, id, rules, cell),
+    },
     problems,
   );
 }
@@ -43,7 +52,7 @@ function openDxf(file: string, text: string): Checked<Drawing> {
   const has = (id: string): boolean => dxf.layers.has(nameKey(id));
   const ids = [...dxf.layers.values()].map(({ name }) => name);
   return checked(
-    { file, has, ids, lines: (id, rules, cell) => dxfLines(dxf, id, rules, cell) },
+    { file, has, ids, page: null, lines: (id, rules, cell) => dxfLines(dxf, id, rules, cell) },
     problems,
   );
 }

@@ -97,7 +97,7 @@ export function severalOutlines(
     expected: "one outline for a part, with its holes inside",
     mend: isWhole
       ? `Write ${file}#outline-1 to ${file}#outline-${outlines.length} in the parts list (from left to right, then from bottom to top), or give each outline ${own}`
-      : `Give each outline ${own} in the drawing and its own row of the parts list (${isDxf ? "file.dxf#LAYER" : "file.svg#id"})`,
+      : `Give each outline ${own} and its own row of the parts list (${file}#${isDxf ? "LAYER" : "id"}), or name it by its number among all outlines of the drawing (${file}#outline-1 ...)`,
   });
 }
 

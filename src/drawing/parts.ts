@@ -2,6 +2,7 @@ import type { LineRule, Part, PartForm, Shape, SourceText } from "../job/types.t
 import { checked, errorAt, inColumn } from "../problem.ts";
 import type { Checked, Place, Problem } from "../problem.ts";
 import { partFromLines, partGeometry, pieceOf } from "./assemble.ts";
+import { borderAround } from "./border.ts";
 import { Drawings, goneOn } from "./drawings.ts";
 import type { Partly } from "./drawings.ts";
 import { fragileSpots } from "./fragile.ts";
@@ -66,7 +67,9 @@ function readDrawn(
   const before = [...drawing.problems, ...read.problems];
   if (read.drawn === null) return { value: null, problems: before };
   const { lines, place } = read.drawn;
-  return goneOn(before, partFromLines(part.name, lines, id === null ? null : place, place));
+  const made = partFromLines(part.name, lines, id === null ? null : place, place);
+  const border = made.value === null ? [] : borderAround(made.value, drawing.value.page);
+  return goneOn([...before, ...border], made);
 }
 
 function readShaped(part: Part, shape: Shape): Checked<PartGeometry> {

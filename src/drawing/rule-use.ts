@@ -66,6 +66,7 @@ const CUT_INSTEAD: Readonly<Record<LineRule["operation"], string>> = {
   cut: "",
   score: ", and lines that no rule takes are cut, not scored",
   engrave: ", and lines that no rule takes are cut, not engraved",
+  "leave out": ", and lines that no rule takes are cut, not left out",
 };
 
 function namesOf(by: Mark, lines: readonly LineMarks[]): string[] {

@@ -109,8 +109,8 @@ function readLineRules(yaml: YamlReader, entry: YamlEntry | undefined): readonly
     const which = by === undefined ? undefined : fields.get(by);
     const operation = yaml.needed(
       fields.get("do") ?? { place: item.place, node: null },
-      choice(["cut", "score", "engrave"]),
-      "Write `do: cut`, `do: score` or `do: engrave`",
+      choice(["cut", "score", "engrave", "leave out"]),
+      "Write `do: cut`, `do: score`, `do: engrave` or `do: leave out`",
     );
     const value = yaml.needed(which ?? { place: item.place, node: null }, LINE_VALUE, LINE_MEND);
     for (const key of more) yaml.value(fields.get(key), ONE_OF_THEM);

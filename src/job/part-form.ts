@@ -89,7 +89,8 @@ function readShape(values: Values, shape: ShapeName): FormRead {
     ...surplusSizes(values, [...needs, ...may], `a ${shape}`),
     ...disagreeing(values, shape),
   ];
-  if (faults.length > 0) return faulty(faults);
+  const isUnread = [...needs, ...may].some((size) => values[size] === undefined);
+  if (faults.length > 0 || isUnread) return faulty(faults);
   const outline = outlineOf(values, shape);
   const { holes = null } = values;
   return { form: holes === null ? outline : { ...outline, holes }, faults: [] };

@@ -111,12 +111,12 @@ export interface Part {
 
 export type Operation = "cut" | "score" | "engrave";
 
-/** "Lines of this class (or stroke colour, id or layer) in a drawing are engraved." */
+/** "Lines of this class (or stroke colour, id or layer) in a drawing are engraved", or left out. */
 export interface LineRule {
   readonly by: "class" | "stroke" | "id" | "layer";
   /** Compared without regard to case. */
   readonly value: string;
-  readonly operation: Operation;
+  readonly operation: Operation | "leave out";
   readonly place: Place;
 }
 

@@ -36,7 +36,7 @@ export function starterFor(
   const rows = drawings.flatMap(({ file, pieces, parts }) =>
     pieces.map((piece, index) => {
       const one = piece.id ?? `outline-${index + 1}`;
-      const drawing = cellOf(pieces.length === 1 ? file : `${file}#${one}`);
+      const drawing = cellOf(pieces.length === 1 && piece.id === null ? file : `${file}#${one}`);
       return [parts[index] ?? "", "1", material, thickness, drawing, "", "", noteOn(piece)];
     }),
   );

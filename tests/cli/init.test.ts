@@ -164,6 +164,26 @@ describe("init", () => {
     expect(await rowsOf(dir)).toHaveLength(4);
   });
 
+  it("takes what is sound and has an id from a drawing with a faulty outline", async () => {
+    const bow = `<path id="bow" d="M100 10L140 50L140 10L100 50Z"/>`;
+    const plate = `<rect id="plate" x="9" y="9" width="60" height="40"/>`;
+    const back = `<g id="back"><rect x="150" y="9" width="30" height="40"/></g>`;
+    const dir = await folder({
+      "stand/a.svg": page(`${plate}<text>note</text>${bow}${back}`),
+      // Without ids its pieces would be counted anew once it is mended.
+      "stand/b.svg": page(`${bow.replace(` id="bow"`, "")}<rect width="9" height="9"/>`),
+    });
+    const job = join(dir, "stand");
+    const made = await ran(["init", job, "--material", "MDF", "--thickness", "6mm"]);
+    expect(made.err).toContain("crosses or touches itself");
+    expect(await rowsOf(dir)).toMatchObject([
+      { part: "plate", drawing: "a.svg#plate", note: "60 x 40 mm" },
+      { part: "back", drawing: "a.svg#back", note: "30 x 40 mm" },
+    ]);
+    const checked = await ran(["check", job]);
+    expect(checked.out).not.toMatch(/^error: a\.svg/m);
+  });
+
   it("takes no other job's files for new ones", async () => {
     for (const name of ["parts.xlsx", "job.yml", "Parts.CSV"]) {
       const dir = await drawings({ [`stand/${name}`]: "?" });

@@ -82,7 +82,7 @@ describe("each closed outline as a piece", () => {
     const group = page(
       `<g id="a"><rect width="20" height="20"/>\n<rect x="30" width="9" height="20"/></g>`,
     );
-    expect(onlyProblem(readSvgText(group, { id: "a" })).mend).toContain("file.svg#id");
+    expect(onlyProblem(readSvgText(group, { id: "a" })).mend).toContain("a.svg#outline-1");
   });
 
   it("yields to an element of that id", () => {

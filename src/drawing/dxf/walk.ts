@@ -142,6 +142,12 @@ export class Walk {
 
   #draw(entity: Entity, fields: Fields, state: State): void {
     const { record } = entity;
+    const marks = markedBy(state.layer, this.#colourOf(fields, state));
+    const operation = operationOf(marks, this.#rules);
+    if (operation === null) {
+      this.marks.push(marks);
+      return;
+    }
     const read = readerOf(entity);
     if (read === null) return this.#leave(record.type, record.line, state.layer);
     const { a, b, c, d } = state.matrix;
@@ -151,9 +157,7 @@ export class Walk {
     const place = this.#at(record.line, state.layer, record.type);
     if (banded) this.#bands.push(place);
     if (isRaised(fields)) this.#raised.push(place);
-    const marks = markedBy(state.layer, this.#colourOf(fields, state));
     this.marks.push(marks);
-    const operation = operationOf(marks, this.#rules);
     for (const drawn of paths) {
       const path = applyToPath(state.matrix, drawn);
       if (isOnEarth(path)) this.lines.push({ path, operation, place });
@@ -173,6 +177,7 @@ export class Walk {
     if (isElsewhere || this.#hiding(layer) !== null) return;
     const marks = markedBy(layer, "");
     this.marks.push(marks);
+    if (operationOf(marks, this.#rules) === null) return;
     this.#leftOut.add(type, layer, line, ruleFor(marks, this.#rules) !== null);
   }
 
@@ -188,7 +193,7 @@ export class Walk {
   }
 
   #at(line: number, layer: string, type: string): Place {
-    return { file: this.#file, line, column: `${layer}: ${type}` };
+    return { file: this.#file, line, column: `layer ${layer}: ${type}` };
   }
 }
 

@@ -2,6 +2,7 @@ import type { Affine } from "../../geometry/affine.ts";
 import type { LineRule } from "../../job/types.ts";
 import { checked, errorAt, warningAt } from "../../problem.ts";
 import type { Checked, Fault, Place, Problem } from "../../problem.ts";
+import type { PageSize } from "../border.ts";
 import type { LinesRead } from "../drawn-line.ts";
 import { elementOf, indexElements, trailTo } from "./element-index.ts";
 import type { ElementIndex } from "./element-index.ts";
@@ -22,6 +23,7 @@ export interface SvgDrawing {
   readonly toMm: Affine;
   /** User units of the page, to which percentages refer. */
   readonly frame: Frame;
+  readonly page: PageSize;
   readonly index: ElementIndex;
   readonly styles: Styles;
 }
@@ -43,7 +45,8 @@ export function readSvg(file: string, text: string): Checked<SvgDrawing> {
     ...sheets.flatMap(({ element, sheet }) => unreadStyles(placeOf(file, element), sheet)),
   ];
   const styles = new Styles(sheets.flatMap(({ sheet }) => sheet.rules));
-  return checked({ file, root, toMm: page.toMm, frame: page.frame, index, styles }, problems);
+  const { toMm, frame, size } = page;
+  return checked({ file, root, toMm, frame, page: size, index, styles }, problems);
 }
 
 /**
@@ -72,7 +75,7 @@ export function drawnLines(
   const walk = new Walk(drawing, rules);
   walk.follow(trail);
   const lines = walk.lines.length > 0 ? walk.lines : walk.unpainted;
-  const problems = [...walk.problems, ...unpainted(walk)];
+  const problems = [...walk.problems, ...unpainted(walk), ...notShown(walk.hidden)];
   const drawn = { lines, place };
   return { ...checked(drawn, problems), drawn: walk.isWhole ? drawn : null, marks: walk.marks };
 }
@@ -105,10 +108,23 @@ function unpainted({ lines, unpainted }: Walk): Problem[] {
   const fault = {
     code: "svg-unpainted",
     found: unpainted.length === 1 ? "a line" : `${unpainted.length} lines`,
-    expected: `a stroke or a fill; what has neither is not seen, and ${isAll ? "taken only because nothing else is drawn" : "left out"}`,
+    expected: `a stroke or a fill that can be seen; what has neither, or opacity 0, is ${isAll ? "taken only because nothing else is drawn" : "left out"}`,
     mend: "Give the lines a stroke, or delete them",
   };
   return [warningAt(first.place, fault)];
+}
+
+/** A layer switched off in a drawing program is saved as one that is not displayed. */
+function notShown(hidden: readonly Place[]): Problem[] {
+  const [first] = hidden;
+  if (first === undefined) return [];
+  const fault = {
+    code: "svg-unseen",
+    found: hidden.length === 1 ? "a line that is hidden" : `${hidden.length} lines that are hidden`,
+    expected: "lines that are seen; what is not displayed or not visible is left out",
+    mend: "Show them if they are to be worked, else delete them",
+  };
+  return [warningAt(first, fault)];
 }
 
 function notSvg({ tag }: Element): Fault {

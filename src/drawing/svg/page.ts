@@ -3,6 +3,7 @@ import type { Affine } from "../../geometry/affine.ts";
 import { errorAt, warningAt } from "../../problem.ts";
 import type { Fault, Place, Problem } from "../../problem.ts";
 import { lengthText, trimmed } from "../../units.ts";
+import type { PageSize } from "../border.ts";
 import { lengthMm, MM_PER_PX } from "./lengths.ts";
 import type { Frame } from "./lengths.ts";
 import { fitting, isFault, readAspect, readViewBox } from "./viewport.ts";
@@ -15,6 +16,7 @@ export interface Page {
   readonly toMm: Affine;
   /** User units to which percentages refer. */
   readonly frame: Frame;
+  readonly size: PageSize;
   readonly problems: readonly Problem[];
 }
 
@@ -42,6 +44,7 @@ export function readPage(root: Element, place: Place): Page {
       : [...sizeWarning([width, height], size), ...proportionWarning(size, box, aspect)];
   return {
     toMm: mapping(size, box, aspect),
+    size: { widthMm: size.width, heightMm: size.height },
     frame: box ?? { width: size.width / MM_PER_PX, height: size.height / MM_PER_PX },
     problems: [
       ...faults.map((fault) => errorAt(place, fault)),

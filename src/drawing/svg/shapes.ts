@@ -27,6 +27,10 @@ const READERS: ReadonlyMap<string, Reader> = new Map<string, Reader>([
   ["polygon", (element) => readPoints(element, true)],
 ]);
 
+export function isShape({ tag }: Element): boolean {
+  return READERS.has(tag);
+}
+
 /**
  * Null for elements that draw nothing by themselves.
  * @param frame to which percentages refer.

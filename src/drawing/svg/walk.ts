@@ -4,7 +4,7 @@ import { flattenPath } from "../../geometry/flatten.ts";
 import type { Path, Point } from "../../geometry/types.ts";
 import type { LineRule } from "../../job/types.ts";
 import { errorAt, warningAt } from "../../problem.ts";
-import type { Fault, Problem } from "../../problem.ts";
+import type { Fault, Place, Problem } from "../../problem.ts";
 import type { DrawnLine } from "../drawn-line.ts";
 import { FLATTENING_MM } from "../flattening.ts";
 import { operationOf, ruleFor } from "../line-rules.ts";
@@ -14,7 +14,7 @@ import { targetOf } from "./element-index.ts";
 import { userLength } from "./lengths.ts";
 import type { Frame } from "./lengths.ts";
 import { isOnEarth } from "./on-earth.ts";
-import { readShape } from "./shapes.ts";
+import { isShape, readShape } from "./shapes.ts";
 import { classesOf } from "./style.ts";
 import type { Style } from "./style.ts";
 import { readTransform } from "./transform.ts";
@@ -36,6 +36,10 @@ interface State {
   readonly marks: LineMarks;
   readonly fill: string;
   readonly colour: string;
+  /** False under an element that is wholly transparent. */
+  readonly isOpaque: boolean;
+  readonly strokeOpacity: string;
+  readonly fillOpacity: string;
   readonly isSeen: boolean;
   readonly frame: Frame;
 }
@@ -52,11 +56,13 @@ export function isGroup({ tag }: Element): boolean {
 /** Goes through the elements of a drawing as a viewer would, and collects lines in mm. */
 export class Walk {
   readonly lines: DrawnLine[] = [];
-  /** Lines with neither fill nor stroke that no rule names. */
+  /** Lines whose fill and stroke can not be seen, and that no rule names. */
   readonly unpainted: DrawnLine[] = [];
   /** Of every shape, also of those that can not be read. */
   readonly marks: LineMarks[] = [];
   readonly problems: Problem[] = [];
+  /** Lines that are not displayed, or hidden. */
+  readonly hidden: Place[] = [];
   readonly #drawing: SvgDrawing;
   readonly #rules: readonly LineRule[];
   /** The elements around, copies included. */
@@ -82,6 +88,9 @@ export class Walk {
       marks: { classes: [], ids: [], stroke: "" },
       fill: "black",
       colour: "black",
+      isOpaque: true,
+      strokeOpacity: "1",
+      fillOpacity: "1",
       isSeen: true,
       frame: this.#drawing.frame,
     };
@@ -98,7 +107,8 @@ export class Walk {
 
   #visit(element: Element, outer: State): void {
     const style = this.#drawing.styles.of(element);
-    if (isUndrawn(element) || style.property("display") === "none") return;
+    if (isUndrawn(element)) return;
+    if (style.property("display") === "none") return this.#hide(element);
     if (this.#around.length >= 2 * DEEPEST) return this.#report(element, faults.copiesTooDeep());
     if (this.#copying > 0 && this.#copied++ === MOST_COPIED)
       return this.#report(element, faults.tooManyCopies(MOST_COPIED));
@@ -139,6 +149,9 @@ export class Walk {
       },
       fill: paint("fill", outer.fill),
       colour,
+      isOpaque: outer.isOpaque && isOpaque(style.property("opacity") ?? "1"),
+      strokeOpacity: style.property("stroke-opacity") ?? outer.strokeOpacity,
+      fillOpacity: style.property("fill-opacity") ?? outer.fillOpacity,
       isSeen: visibility === null ? isSeen : visibility === "visible",
       frame: outer.frame,
     };
@@ -213,18 +226,28 @@ export class Walk {
     return null;
   }
 
-  #draw(element: Element, style: Style, { matrix, marks, fill, isSeen, frame }: State): void {
-    if (!isSeen) return;
+  /** Counts the lines of an element that is not displayed. */
+  #hide(element: Element): void {
+    if (isUndrawn(element)) return;
+    if (isShape(element) || element.tag === "use")
+      this.hidden.push(placeOf(this.#drawing.file, element));
+    for (const child of element.children) this.#hide(child);
+  }
+
+  #draw(element: Element, style: Style, state: State): void {
+    const { matrix, marks, frame } = state;
+    if (!state.isSeen) return this.#hide(element);
     this.marks.push(marks);
+    const operation = operationOf(marks, this.#rules);
+    if (operation === null) return;
     const read = readShape(element, frame);
     if (read === null) return this.#say(element, uncuttableElement(element));
     if ("fault" in read) return this.#report(element, read.fault);
     for (const fault of styledForm(style)) this.#report(element, fault);
-    const operation = operationOf(marks, this.#rules);
     const place = placeOf(this.#drawing.file, element);
     const rule = ruleFor(marks, this.#rules);
     const isNamed = rule !== null && rule.by !== "stroke";
-    const isPainted = isNamed || isPaint(marks.stroke) || isPaint(fill);
+    const isPainted = isNamed || isVisible(state);
     for (const drawn of read.paths) {
       const path = applyToPath(matrix, drawn);
       if (!isOnEarth(path)) this.#report(element, faults.tooLarge());
@@ -244,6 +267,17 @@ export class Walk {
   #say(element: Element, fault: Fault): void {
     this.problems.push(errorAt(placeOf(this.#drawing.file, element), fault));
   }
+}
+
+function isVisible(state: State): boolean {
+  const { isOpaque: under, marks, fill, strokeOpacity, fillOpacity } = state;
+  const stroked = isPaint(marks.stroke) && isOpaque(strokeOpacity);
+  return under && (stroked || (isPaint(fill) && isOpaque(fillOpacity)));
+}
+
+/** `0`, `0.0` and `0%` are not. */
+function isOpaque(opacity: string): boolean {
+  return Number.parseFloat(opacity) !== 0;
 }
 
 function isPaint(text: string): boolean {

@@ -128,7 +128,7 @@ describe("blocks that can not be drawn", () => {
     expect(problemOf(dxf(insertOf("a"), { blocks: cycle }))).toMatchObject({
       code: "dxf-insert-cycle",
       found: "block a inside itself",
-      column: "CUT: INSERT",
+      column: "layer CUT: INSERT",
     });
     expect(problemOf(dxf(insertOf("c")))).toMatchObject({ code: "dxf-block-unknown", line: 20 });
     const reference = block("x", F).replace("70\n0\n", "70\n4\n");

@@ -160,6 +160,10 @@ export const DXF_SLIPS: readonly Slip[] = [
   slip("text on a layer that is engraved", dxf(PLATE + entity("TEXT", 8, "MARK")), {
     rules: [rule("layer", "MARK", "engrave")],
   }),
+  slip(
+    "a border of A4",
+    dxf(rectangle(0, 0, 297, 210, "BORDER") + rectangle(40, 40, 160, 90, "CUT")),
+  ),
   slip("a polyline with a width", dxf(PLATE.replace("70\n1\n", "70\n1\n43\n2\n"))),
   slip(
     "a polyline in space",

@@ -235,6 +235,25 @@ export const SVG_SLIPS: readonly Slip[] = [
     content: svg(`${PLATE}<path fill="none" d="M5 5h9v9z"/>`),
   },
   {
+    name: "a line of opacity 0, and a layer that is switched off",
+    file: "a.svg",
+    content: svg(
+      `${PLATE}<g opacity="0"><path stroke="red" d="M5 5h9v9z"/></g><g style="display:none"><circle cx="30" cy="20" r="3"/><text>note</text><use href="#a"/></g>`,
+    ),
+  },
+  {
+    name: "a border around the page",
+    file: "a.svg",
+    content: svg(`<rect width="200" height="100"/><rect x="9" y="9" width="120" height="80"/>`),
+  },
+  {
+    name: "a border around a page with a holed part",
+    file: "a.svg",
+    content: svg(
+      `<rect width="200" height="100"/><rect x="9" y="9" width="120" height="80"/><circle cx="30" cy="30" r="5"/><circle cx="60" cy="30" r="5"/>`,
+    ),
+  },
+  {
     name: "a mark misspelt",
     file: "a.svg",
     content: svg(`${PLATE}<path class="engraved" d="M5 5h9v9h-9z"/>`),

@@ -51,6 +51,38 @@ describe("what is not drawn", () => {
     expect(cutLengthMm).toBe(200);
   });
 
+  it("is said where it is a line that is hidden, once for all of them", () => {
+    const ring = `<circle cx="20" cy="20" r="3"/>`;
+    for (const [hidden, count] of [
+      [`<g display="none">${ring}<g>${ring}</g></g>`, "2 lines that are hidden"],
+      [`<g visibility="hidden">${ring}</g>`, "a line that is hidden"],
+      [`<use href="#a" style="display:none"/>`, "a line that is hidden"],
+    ] as const) {
+      const read = readSvgText(page(`${RECT}${hidden}`));
+      expect(onlyProblem(read)).toMatchObject({ code: "svg-unseen", found: count });
+      expect(read.value?.[0]?.holes).toEqual([]);
+    }
+    expect(readSvgText(page(`${RECT}<g display="none"><text>t</text></g>`)).problems).toEqual([]);
+  });
+
+  it("is also what opacity 0 makes invisible, unless a rule names it", () => {
+    const ring = `<circle class="c" cx="20" cy="20" r="3" stroke="red" fill="none"`;
+    for (const unseen of [
+      `<g opacity="0">${ring}/></g>`,
+      `<g opacity="0%"><g opacity="1">${ring}/></g></g>`,
+      `<g stroke-opacity="0.0">${ring}/></g>`,
+      `${ring} style="stroke-opacity:0"/>`,
+    ]) {
+      const read = readSvgText(page(`${RECT}${unseen}`));
+      expect(onlyProblem(read).code).toBe("svg-unpainted");
+      expect(read.value?.[0]?.holes).toEqual([]);
+      const named = readOne(page(`${RECT}${unseen}`), { rules: [rule("class", "c", "cut")] });
+      expect(named.holes).toHaveLength(1);
+    }
+    for (const seen of [`${ring} opacity="0.1"/>`, `${ring} fill-opacity="0"/>`])
+      expect(readOne(page(`${RECT}${seen}`)).holes).toHaveLength(1);
+  });
+
   it.each([
     [`<text x="5" y="5">Hi</text>`, "<text>", "Convert the text to outlines"],
     [`<image href="a.png"/>`, "<image>", ""],
