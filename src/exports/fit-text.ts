@@ -1,3 +1,4 @@
+import { MALLET_MM } from "../fit/fit.ts";
 import type { FitReport, FitSheet, FitSlot } from "../estimate-data.ts";
 import { lengthText, stockName, trimmed } from "../units.ts";
 import { columns, wrapped } from "./wrap.ts";
@@ -68,10 +69,15 @@ function snugText({ snugMm }: FitSheet): string {
   return `snug at ${signed(low)} to ${signed(high)}`;
 }
 
-function cutText({ cutLines }: FitReport): string {
-  return cutLines === "as drawn"
-    ? "A slot comes out wider than drawn by the kerf. Clearance is the slot as cut less the sheet: below 0 the sheet is pressed in."
-    : "The cut lines are moved by half the kerf, so a slot comes out as drawn. Clearance is the slot less the sheet: below 0 the sheet is pressed in.";
+function cutText({ cutLines, sheets }: FitReport): string {
+  const comesOut =
+    cutLines === "as drawn"
+      ? "A slot comes out wider than drawn by the kerf. Clearance is the slot as cut less the sheet: below 0 the sheet is pressed in."
+      : "The cut lines are moved by half the kerf, so a slot comes out as drawn. Clearance is the slot less the sheet: below 0 the sheet is pressed in.";
+  const limits = `Above snug it is loose, up to ${lengthText(MALLET_MM)} below tight (it wants a mallet), further below no go.`;
+  const materials = new Set(sheets.map(({ material }) => material));
+  const meeting = "Where two materials meet, the one that wants more room counts.";
+  return [comesOut, limits, ...(materials.size > 1 ? [meeting] : [])].join(" ");
 }
 
 function advice({ sheets, slots }: FitReport): string {

@@ -66,6 +66,9 @@ const KINDS = [
   { starts: "%PDF", found: "a PDF" },
 ] as const;
 
+/** A version and a zero byte. */
+const DWG = /^AC\d{4}\0/;
+
 /** Enough for the first bytes of any kind. */
 const FIRST_BYTES = 64;
 
@@ -75,7 +78,8 @@ function otherKind(file: string, bytes: Buffer): Problem | null {
   const start = bytes.subarray(0, FIRST_BYTES).toString("latin1");
   const isBinary = isDxf && start.includes("Binary DXF");
   const kind = KINDS.find(({ starts }) => start.startsWith(starts));
-  const found = isBinary ? "a binary DXF" : kind?.found;
+  const other = isDxf && DWG.test(start) ? "a DWG, whatever its name says" : kind?.found;
+  const found = isBinary ? "a binary DXF" : other;
   if (found === undefined) return null;
   if (!isDxf && !isNamedSvg(file)) return notPlainText(file, found);
   return errorAt(inFile(file), {

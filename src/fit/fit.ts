@@ -22,7 +22,7 @@ export interface Thickness {
  * plywood: with the kerf of the same class of machine, 0.12 mm, slots of 5.8 mm held by themselves,
  * 5.75 took a hammer, 5.5 would not start and 6.0 was loose.
  */
-const MALLET_MM = 0.1;
+export const MALLET_MM = 0.1;
 
 /** What a caliper does not show, mm, so that a slot on the very limit counts as within. */
 const DUST_MM = 0.0005;

@@ -41,8 +41,20 @@ export function slotsOf(contours: readonly Path[], { lowMm, highMm }: Widths): S
         // Met from either wall, it has a floor at both ends.
         found.set(key, found.has(key) ? { ...slot, open: false } : slot);
       }
-    return [...found.values()];
+    return lengthwise([...found.values()]);
   });
+}
+
+/** A hole with four walls is one slot, between the longer two of them. */
+function lengthwise(slots: readonly Slot[]): readonly Slot[] {
+  return slots.filter(
+    (slot, index) =>
+      !slots.some((other, at) => {
+        const isLonger =
+          other.lengthMm > slot.lengthMm || (other.lengthMm === slot.lengthMm && at < index);
+        return isLonger && !slot.open && distance(slot.at, other.at) <= STRAIGHT_MM;
+      }),
+  );
 }
 
 /** A floor is as long as the slot is wide; half a circle, or relieved corners, make it longer. */

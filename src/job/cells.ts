@@ -216,7 +216,7 @@ function wholeKind(least: number, most: number): CellKind<number> {
   };
   const mend = (cell: string): string => {
     if (isPlain(cell) && Number(cell) > most) return upTo(most);
-    if (/^\d+$/.test(cell)) return "Correct the count, or remove the row";
+    if (/^\d+$/.test(cell)) return "Correct the count, or delete what is not wanted";
     const meant = numeralMend(cell, (text) => read(text) !== null, NO_PIECES);
     if (meant !== null) return meant;
     if (/^\d+\.0+$/.test(cell)) return `Write ${Number(cell)}, without the decimals`;

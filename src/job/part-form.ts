@@ -203,6 +203,7 @@ function readDrawing(written: string, drawings: readonly string[]): FormRead {
   const [file = "", ...ids] = written.split("#");
   const path = plainPath(file);
   if (path === null) return faulty([outsidePath(written)]);
+  if (path === "" && ids.length > 0) return faulty([noFileBefore(written)]);
   if (!isDrawingName(path)) return faulty([notADrawing(written)]);
   const id = ids.length === 0 ? null : ids.join("#").trim();
   if (id === "") return faulty([emptyId(written)]);
@@ -301,6 +302,16 @@ function notADrawing(found: string): CellFault {
     found,
     expected: "the name of an .svg or .dxf file",
     mend: "Save the drawing as SVG or DXF and write its name with the ending",
+  };
+}
+
+function noFileBefore(found: string): CellFault {
+  return {
+    column: "drawing",
+    code: "not-a-drawing",
+    found,
+    expected: "the drawing as well, such as plates.dxf#CAP",
+    mend: "Write the name of the drawing before the #",
   };
 }
 

@@ -24,6 +24,12 @@ interface Elsewhere {
   readonly below: string;
 }
 
+/** For names of fields. */
+const OTHER_WORDS: ReadonlyMap<string, string> = new Map([
+  ["color", "stroke"],
+  ["colour", "stroke"],
+]);
+
 export type YamlFields = ReadonlyMap<string, YamlEntry>;
 
 /** The YAML library recurses with the depth of a file; deeper than any job file it ends the process. */
@@ -146,7 +152,11 @@ export class YamlReader {
         const mend =
           elsewhere?.names.some((one) => sameText(one, written)) === true
             ? `Put it below ${elsewhere.below}, indented`
-            : mendName(written, known, "make it a comment with a # before it");
+            : mendName(
+                OTHER_WORDS.get(written.toLowerCase()) ?? written,
+                known,
+                "make it a comment with a # before it",
+              );
         this.#refuse(at, "unknown-key", written, `one of ${known.join(", ")}`, mend);
       } else if (fields.has(name)) {
         this.#refuse(at, "key-twice", written, "each name once", "Remove one of the two");

@@ -120,6 +120,20 @@ describe("a slot inside", () => {
     ]);
   });
 
+  it("is one between the longer walls where a sheet fits both ways, also in a square hole", () => {
+    for (const [w, h, lengthMm] of [
+      [3, 3, 3],
+      [3, 3.4, 3.4],
+      [3.4, 3, 3.4],
+    ] as const) {
+      const hole = reversePath(polygon([20, 20], [20 + w, 20], [20 + w, 20 + h], [20, 20 + h]));
+      const [slot, ...more] = slotsOf([plate, hole], ANY);
+      expect(more).toEqual([]);
+      expect(slot?.lengthMm).toBeCloseTo(lengthMm, 9);
+      expect(slot?.widthMm).toBeCloseTo(3, 9);
+    }
+  });
+
   it("may have round ends", () => {
     const start = { x: 20, y: 20 };
     const round = reversePath({

@@ -154,7 +154,7 @@ describe("a count as people type it", () => {
   it.each<[string, Outcome]>([
     ["4", 4],
     ["007", 7],
-    ["0", "Correct the count, or remove the row"],
+    ["0", "Correct the count, or delete what is not wanted"],
     ["4.0", "Write 4, without the decimals"],
     ["1.5", "Round it to a whole number"],
     ["1,5", NO_COUNT],

@@ -160,6 +160,7 @@ export const DXF_SLIPS: readonly Slip[] = [
   slip("text on a layer that is engraved", dxf(PLATE + entity("TEXT", 8, "MARK")), {
     rules: [rule("layer", "MARK", "engrave")],
   }),
+  slip("a DWG under the name of a DXF", Buffer.from("AC1027\0\0\0\u0000\u0006\u0001", "latin1")),
   slip(
     "a border of A4",
     dxf(rectangle(0, 0, 297, 210, "BORDER") + rectangle(40, 40, 160, 90, "CUT")),
