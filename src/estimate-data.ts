@@ -136,6 +136,33 @@ export interface NestReport {
   readonly currency: Currency | null;
 }
 
+/** What nesting answers, with all that was tried compared. */
+export interface SheetsReport extends NestReport {
+  /** Null where none is named: then no choice has a time. */
+  readonly machine: { readonly id: string; readonly description: string } | null;
+  readonly compared: readonly ComparedStock[];
+}
+
+export interface ComparedStock {
+  readonly material: string;
+  readonly thicknessMm: number;
+  readonly costBound: DecimalText;
+  /** The best of several sizes or with offcuts, where there is one, then each size, cheapest first. */
+  readonly choices: readonly ComparedChoice[];
+}
+
+export interface ComparedChoice extends SheetsTried {
+  readonly kind: "size" | "mix" | "offcuts";
+  readonly used: readonly SheetsUsed[];
+  /** Running, laying down and set-up; null where it can not be known. */
+  readonly machineS: number | null;
+  /** Of the sheets' area what is neither part nor left whole. */
+  readonly wasteMm2: number;
+  readonly leftover: SheetLeftover | null;
+  /** How far the cost lies above the bound; null when incomplete, or above a bound of 0. */
+  readonly gapPercent: number | null;
+}
+
 /** What nesting and timing answer. */
 export interface TimeReport {
   readonly version: 1;

@@ -3,12 +3,14 @@ import type {
   EstimateInput,
   FitReport,
   NestReport,
+  SheetsReport,
   TimeReport,
 } from "./estimate-data.ts";
 import type { Aide } from "./nesting/separation/lanes.ts";
 import type { Checked, Problem } from "./problem.ts";
 import { assemble } from "./stages/assemble.ts";
 import { barsMissing, planJobBars } from "./stages/bars.ts";
+import { sheetsReport } from "./stages/compare.ts";
 import { nestGroups } from "./stages/nest.ts";
 import type { NestedGroup } from "./stages/nest.ts";
 import { readyToNest, readyToRun } from "./stages/ready.ts";
@@ -51,6 +53,20 @@ export function* nestJob(
     nestReport(read, nested, input.seed);
   const nested = yield* withBest(nestGroups(groups, read.job.pieces, input, aide), report);
   return { value: report(nested), problems: ready.problems };
+}
+
+/** What lies where on all choices of sheets that were tried, compared once that is done. */
+export function* sheetsJob(
+  input: EstimateInput,
+  aide: Aide | null = null,
+): Work<Checked<SheetsReport>, NestReport> {
+  const ready = readyToNest(input, "nest");
+  if (!ready.value) return { value: null, problems: ready.problems };
+  const { read, groups } = ready.value;
+  const report = (nested: readonly NestedGroup[]): NestReport =>
+    nestReport(read, nested, input.seed);
+  const nested = yield* withBest(nestGroups(groups, read.job.pieces, input, aide), report);
+  return { value: sheetsReport(report(nested), read, nested), problems: ready.problems };
 }
 
 /** What lies where, and how long the machine takes for it. */

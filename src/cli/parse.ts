@@ -80,7 +80,7 @@ const COMMANDS: readonly Command[] = [
   },
   {
     usage: "sheets <job>",
-    what: "Compare the sizes of sheet that each material is sold in",
+    what: "Compare the choices of sheets for each material",
     example: "demo-data/marsh-birds",
     more: [CTRL_C],
     options: (parser) => searching(parser),

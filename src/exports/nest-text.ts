@@ -1,9 +1,8 @@
 import type { NestReport, NestedStock } from "../estimate-data.ts";
-import { Amount, moneyText } from "../money.ts";
 import { counted } from "../names.ts";
 import { sizeText, stockName, trimmed } from "../units.ts";
 import { leftoverText } from "./leftover-words.ts";
-import { kindOf, oneSizeText, usedText } from "./sheets-words.ts";
+import { kindOf, usedText } from "./sheets-words.ts";
 import { columns } from "./wrap.ts";
 
 /** What lies on which sheet, in words. */
@@ -21,47 +20,6 @@ export function nestText(report: NestReport): string {
   ]);
   const effort = `${counted(report.steps, "pass", "passes")}, seed ${report.seed}; each nest was judged: placed once, inside the margin, gaps kept.`;
   return `${blocks.map((lines) => lines.join("\n")).join("\n\n")}\n\n${effort}\n`;
-}
-
-/** The best of several sizes, where there is one, and each size for itself, cheapest first: what it would take. */
-export function sheetsText(report: NestReport): string {
-  const { currency } = report;
-  const money = (cost: string): string =>
-    currency === null ? cost : moneyText(new Amount(cost), currency);
-  const blocks = report.stocks.map((stock) => {
-    const rows = stock.bySize.map((size) => [
-      size.chosen ? "> " : "  ",
-      size.sheet,
-      sizeText(size.widthMm, size.heightMm),
-      `${size.sheets}`,
-      percent(size.utilisation),
-      money(size.cost),
-      size.complete ? "" : "does not take every part",
-    ]);
-    const head = ["  ", "sheet", "size", "sheets", "used", currency?.code ?? "cost", ""];
-    return [
-      stockName(stock),
-      ...columns([head, ...mixRows(stock, money), ...rows], [3, 4, 5]),
-      `  No choice of these sheets can cost less than ${money(stock.costBound)}.`,
-    ];
-  });
-  return `${blocks.map((lines) => lines.join("\n")).join("\n\n")}\n`;
-}
-
-/** The first has what all its sheets come to, the others name what else is taken. */
-function mixRows(
-  { mix }: NestedStock,
-  money: (cost: string) => string,
-): readonly (readonly string[])[] {
-  if (mix === null) return [];
-  const totals = [`${mix.sheets}`, percent(mix.utilisation), money(mix.cost)];
-  return mix.used.map((one, index) => [
-    index === 0 && mix.chosen ? "> " : "  ",
-    oneSizeText(one),
-    `${sizeText(one.widthMm, one.heightMm)}${one.offcut ? ", offcut" : ""}`,
-    ...(index === 0 ? totals : ["", "", ""]),
-    index > 0 || mix.complete ? "" : "do not take every part",
-  ]);
 }
 
 function leftLines(stock: NestedStock): readonly string[] {

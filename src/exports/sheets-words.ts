@@ -1,4 +1,4 @@
-import type { NestedStock, SheetsUsed } from "../estimate-data.ts";
+import type { ComparedChoice, NestedStock, SheetLeftover, SheetsUsed } from "../estimate-data.ts";
 import { lengthText } from "../units.ts";
 
 /** What sheets are called in the answers. */
@@ -17,3 +17,38 @@ export function kindOf({ used }: NestedStock, id: string): "sheet" | "roll" | "o
   const its = used.find(({ sheet }) => sheet === id);
   return its?.offcut === true ? "offcut" : (its?.form ?? "sheet");
 }
+
+/** `acrylic-cast-3-900x600`, or what kind of mix it is. */
+export function nameOf({ kind, used }: ComparedChoice): string {
+  if (kind === "size") return used[0]?.sheet ?? "";
+  return kind === "offcuts" ? "with offcuts" : "best mix";
+}
+
+/** What a mix is of, and what is wrong with a choice, a line for each. */
+export function partsOf({ kind, used, complete }: ComparedChoice): readonly string[] {
+  const sheets = used.map((one) => `${oneSizeText(one)}${one.offcut ? ", offcut" : ""}`);
+  return [...(kind === "size" ? [] : sheets), ...(complete ? [] : ["does not take every part"])];
+}
+
+/** `590 x 192`: whole mm, rounded down, for it is to be cut from it. */
+export function wholeText({ widthMm, heightMm }: SheetLeftover): string {
+  return `${Math.floor(widthMm)} x ${Math.floor(heightMm)}`;
+}
+
+/** `27 min`, `1:54 h`. */
+export function hoursText(seconds: number): string {
+  const minutes = Math.round(seconds / 60);
+  if (minutes < 60) return `${minutes} min`;
+  return `${Math.floor(minutes / 60)}:${String(minutes % 60).padStart(2, "0")} h`;
+}
+
+/** What can be done about a gap, after the bound. */
+export function gapHint(chosen: ComparedChoice | null, steps: number): string {
+  const gap = chosen?.gapPercent ?? null;
+  if (gap === 0) return ": the one marked is proved to be the cheapest.";
+  if (gap === null || gap < LARGE_GAP_PERCENT) return ".";
+  return `. That is far below: more steps may find cheaper sheets, as with --steps ${MORE * Math.max(1, steps)}; the bound itself is seldom reached.`;
+}
+
+const LARGE_GAP_PERCENT = 10;
+const MORE = 10;

@@ -21,6 +21,7 @@ export function wrapped(text: string, width: number, lead = ""): readonly string
 export function columns(
   rows: readonly (readonly string[])[],
   right: readonly number[],
+  apart = "  ",
 ): readonly string[] {
   const count = Math.max(0, ...rows.map((row) => row.length));
   const widths = Array.from({ length: count }, (_, index) =>
@@ -32,7 +33,7 @@ export function columns(
         const width = widths[index] ?? 0;
         return right.includes(index) ? text.padStart(width) : text.padEnd(width);
       })
-      .join("  ")
+      .join(apart)
       .trimEnd(),
   );
 }

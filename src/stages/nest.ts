@@ -241,7 +241,8 @@ function tried({ sheets, sheetCost, utilisation, unplaced }: Nest, chosen: boole
   };
 }
 
-function sheetsUsed({ choices, sheets }: Nest): readonly SheetsUsed[] {
+/** What a nest takes of each size. */
+export function sheetsUsed({ choices, sheets }: Nest): readonly SheetsUsed[] {
   return choices.map((choice) => {
     const { id, form, widthMm, heightMm, marginMm, gapMm, offcut = false } = choice;
     const its = sheets.filter(({ sheet }) => sheet === id);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { nestText, sheetsText } from "../../src/exports/nest-text.ts";
+import { nestText } from "../../src/exports/nest-text.ts";
 import type { NestReport } from "../../src/estimate-data.ts";
 import { nested, SMALL, withTexts } from "../helpers/job.ts";
 
@@ -17,28 +17,6 @@ function plates(copies: number, offcuts: readonly string[]): NestReport {
     }),
   );
 }
-
-function rows(copies: number, offcuts: readonly string[]): readonly (readonly string[])[] {
-  const text = sheetsText(plates(copies, offcuts));
-  return text.split("\n").map((line) => line.trim().split(/\s{2,}/));
-}
-
-describe("the choice of sheets in words", () => {
-  it("names a mix by its sizes, offcuts as such, and then each size for itself", () => {
-    const said = rows(5, ["shelf-1,birch plywood,4,270,200,1"]);
-    expect(said[2]?.slice(0, 4)).toEqual([">", "1 x ply-4", "600 x 400 mm", "2"]);
-    expect(said[2]?.at(-1)).toBe("12.50");
-    expect(said[3]).toEqual(["1 x shelf-1", "270 x 200 mm, offcut"]);
-    expect(said[4]?.slice(0, 3)).toEqual(["ply-4", "600 x 400 mm", "2"]);
-    expect(said[4]?.at(-1)).toBe("25.00");
-  });
-
-  it("marks the size alone where no mix is of use", () => {
-    const said = rows(4, []);
-    expect(said.filter(([mark]) => mark === ">")).toHaveLength(1);
-    expect(said[2]?.slice(0, 2)).toEqual([">", "ply-4"]);
-  });
-});
 
 describe("what lies where in words", () => {
   it("names what is left in one piece, and of which sheet; nothing where that is too narrow", () => {

@@ -1,5 +1,5 @@
-import { estimate, nestJob } from "../../src/estimate.ts";
-import type { Estimate, EstimateInput, NestReport } from "../../src/estimate-data.ts";
+import { estimate, nestJob, sheetsJob } from "../../src/estimate.ts";
+import type { Estimate, EstimateInput, NestReport, SheetsReport } from "../../src/estimate-data.ts";
 import type { Checked } from "../../src/problem.ts";
 import { drain } from "./drain.ts";
 import { parts, tables, text } from "../job/texts.ts";
@@ -66,6 +66,10 @@ export function estimated(input: EstimateInput): Estimate {
 
 export function nested(input: EstimateInput): NestReport {
   return valueOf(drain(nestJob(input)));
+}
+
+export function compared(input: EstimateInput): SheetsReport {
+  return valueOf(drain(sheetsJob(input)));
 }
 
 function valueOf<T>({ value, problems }: Checked<T>): T {

@@ -1,0 +1,100 @@
+import type {
+  ComparedChoice,
+  ComparedStock,
+  NestReport,
+  SheetsReport,
+  SheetsUsed,
+} from "../estimate-data.ts";
+import type { MachineRow, Tables } from "../job/types.ts";
+import type { Amount } from "../money.ts";
+import type { Nest } from "../nesting/types.ts";
+import { leftoverFor } from "./leftovers.ts";
+import { chosenNest, piecesOf, sheetsUsed } from "./nest.ts";
+import type { NestedGroup } from "./nest.ts";
+import type { ReadJob } from "./read.ts";
+import { timeNest } from "./time.ts";
+
+/** The answer of `sheets`: every choice of sheets that was tried, by what one may choose them by. */
+export function sheetsReport(
+  nest: NestReport,
+  { tables, machine }: ReadJob,
+  nested: readonly NestedGroup[],
+): SheetsReport {
+  return {
+    ...nest,
+    machine: machine === null ? null : { id: machine.id, description: machine.description },
+    compared: nested.flatMap((one) => compareGroup(one, tables, machine) ?? []),
+  };
+}
+
+function compareGroup(
+  nested: NestedGroup,
+  tables: Tables,
+  machine: MachineRow | null,
+): ComparedStock | null {
+  const { group, outcome } = nested;
+  const best = chosenNest(nested);
+  if (best === null) return null;
+  const { mix, bySize, costBound } = outcome;
+  const choices = (mix === null ? bySize : [mix, ...bySize]).map((nest): ComparedChoice => {
+    const used = sheetsUsed(nest);
+    const leftover = leftoverFor(piecesOf(group, 1), nest);
+    return {
+      kind: nest === mix ? kindOf(used) : "size",
+      used,
+      sheets: nest.sheets.length,
+      cost: nest.sheetCost.toString(),
+      machineS: machine === null ? null : machineSeconds(nested, nest, tables, machine),
+      utilisation: nest.utilisation,
+      wasteMm2: areaOf(nest) * (1 - nest.utilisation) - (leftover === null ? 0 : areaMm2(leftover)),
+      leftover,
+      gapPercent: gapPercent(nest, costBound),
+      complete: nest.unplaced.length === 0,
+      chosen: nest === best,
+    };
+  });
+  const { material, thicknessMm } = group;
+  return { material, thicknessMm, costBound: costBound.toString(), choices };
+}
+
+function kindOf(used: readonly SheetsUsed[]): "mix" | "offcuts" {
+  return used.some(({ offcut }) => offcut) ? "offcuts" : "mix";
+}
+
+/** Running, laying down and set-up; null where some copy has no place, or a feed is missing. */
+function machineSeconds(
+  nested: NestedGroup,
+  nest: Nest,
+  tables: Tables,
+  machine: MachineRow,
+): number | null {
+  if (nest.unplaced.length > 0) return null;
+  const times = timeNest(nested, nest, tables, machine).value;
+  if (times === null) return null;
+  const running = times.reduce((sum, { runningS }) => sum + runningS, 0);
+  return running + SECONDS * (machine.setupMinutes + machine.loadMinutes * times.length);
+}
+
+const SECONDS = 60;
+const PERCENT = 100;
+
+/** How far the cost is above the bound; null where some copy has no place, or nothing to compare with. */
+function gapPercent({ unplaced, sheetCost }: Nest, bound: Amount): number | null {
+  if (unplaced.length > 0) return null;
+  if (sheetCost.eq(bound)) return 0;
+  return bound.isZero() ? null : sheetCost.minus(bound).times(PERCENT).div(bound).toNumber();
+}
+
+function areaOf({ sheets }: Nest): number {
+  return sheets.reduce((sum, sheet) => sum + areaMm2(sheet), 0);
+}
+
+function areaMm2({
+  widthMm,
+  heightMm,
+}: {
+  readonly widthMm: number;
+  readonly heightMm: number;
+}): number {
+  return widthMm * heightMm;
+}
