@@ -55,6 +55,7 @@ function layoutOf(
       { ...one, operation: "cut", path: cut },
     ],
     labels: [],
+    offcut: null,
     leftover: null,
   };
 }

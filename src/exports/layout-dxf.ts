@@ -12,8 +12,8 @@ import { printable } from "../problem.ts";
 import { trimmed } from "../units.ts";
 import { dxfDocument, dxfText } from "./dxf-document.ts";
 import type { Entity, Group, Layer } from "./dxf-document.ts";
-import { layoutOf, leftoverLabel } from "./layout.ts";
-import type { Label, Layout, Rectangle } from "./layout.ts";
+import { layoutOf, leftoverCaption } from "./layout.ts";
+import type { Caption, Label, Layout, Rectangle } from "./layout.ts";
 
 /**
  * One sheet as DXF (release 2000) at true size in mm, a layer for each operation, and SHEET,
@@ -35,6 +35,7 @@ export function layoutDxf(
 export function drawingDxf(layout: Layout): string {
   const entities = [
     boxEntity("SHEET", { xMm: 0, yMm: 0, ...layout }),
+    ...(layout.offcut === null ? [] : [captionEntity("SHEET", layout.offcut)]),
     ...layout.paths.map(contourEntity),
     ...layout.labels.map(labelEntity),
     ...(layout.leftover === null ? [] : leftoverEntities(layout.leftover)),
@@ -72,11 +73,11 @@ function boxEntity(layer: string, { xMm, yMm, widthMm, heightMm }: Rectangle): E
 }
 
 function leftoverEntities(leftover: Rectangle): Entity[] {
-  const { xMm, yMm, widthMm, heightMm } = leftover;
-  const { text, heightMm: letters } = leftoverLabel(leftover);
-  const centre = { x: xMm + widthMm / 2, y: yMm + heightMm / 2 };
-  const groups = textGroups(text, centre, letters);
-  return [boxEntity("LEFTOVER", leftover), { type: "TEXT", layer: "LEFTOVER", groups }];
+  return [boxEntity("LEFTOVER", leftover), captionEntity("LEFTOVER", leftoverCaption(leftover))];
+}
+
+function captionEntity(layer: string, caption: Caption): Entity {
+  return { type: "TEXT", layer, groups: textGroups(caption) };
 }
 
 function contourEntity({ operation, part, copy, path }: OrderedPath): Entity {
@@ -163,16 +164,15 @@ function legControls({ from, segment }: Leg): Point[] {
   return [legPoint(leg, 1 / 3), legPoint(leg, 2 / 3), segment.to];
 }
 
-function labelEntity({ part, copy, text, centre, heightMm }: Label): Entity {
+function labelEntity({ part, copy, ...caption }: Label): Entity {
   return {
     type: "TEXT",
     layer: "LABEL",
-    groups: [...textGroups(text, centre, heightMm), ...traced(part, copy)],
+    groups: [...textGroups(caption), ...traced(part, copy)],
   };
 }
 
-/** Of a line of text as high as said, about its centre. */
-function textGroups(text: string, centre: Point, heightMm: number): Group[] {
+function textGroups({ text, centre, heightMm }: Caption): Group[] {
   return [
     [100, "AcDbText"],
     ...at(10, centre),

@@ -9,8 +9,8 @@ import type { Operation } from "../job/types.ts";
 import type { OrderedPath } from "../machine/types.ts";
 import { printable } from "../problem.ts";
 import { trimmed } from "../units.ts";
-import { layoutOf, leftoverLabel } from "./layout.ts";
-import type { Label, Layout } from "./layout.ts";
+import { layoutOf, leftoverCaption } from "./layout.ts";
+import type { Caption, Label, Layout } from "./layout.ts";
 
 /**
  * One sheet as SVG 1.1 at true size, for the machine's own program and to look at. A unit is 1 mm;
@@ -35,6 +35,7 @@ export function drawingSvg(layout: Layout): string {
     `<title>${escaped(layout.title)}</title>`,
     `<g id="sheet" fill="none" stroke="#9aa3a0" stroke-width="0.3">`,
     `<rect x="0" y="0" width="${width}" height="${height}"/>`,
+    ...(layout.offcut === null ? [] : [captionText(layout.offcut, layout.heightMm)]),
     `</g>`,
     ...operationGroup(layout, "engrave", `fill="#c9b79c" fill-rule="evenodd" stroke="none"`),
     ...operationGroup(layout, "score", `fill="none" stroke="#4f7f8c" stroke-width="0.2"`),
@@ -52,15 +53,19 @@ export function drawingSvg(layout: Layout): string {
 function leftoverGroup({ leftover, heightMm: sheetHeight }: Layout): string[] {
   if (leftover === null) return [];
   const { xMm, yMm, widthMm, heightMm } = leftover;
-  const { text, heightMm: letters } = leftoverLabel(leftover);
   const [left, top] = onPage({ x: xMm, y: yMm + heightMm }, sheetHeight);
-  const [x, y] = baseline({ x: xMm + widthMm / 2, y: yMm + heightMm / 2 }, letters, sheetHeight);
   return [
     `<g id="leftover" fill="none" stroke="#9aa3a0" stroke-width="0.3" stroke-dasharray="4 2">`,
     `<rect x="${left}" y="${top}" width="${number(widthMm)}" height="${number(heightMm)}"/>`,
-    `<text x="${x}" y="${y}" font-size="${number(letters)}" fill="#9aa3a0" stroke="none" font-family="sans-serif" text-anchor="middle">${text}</text>`,
+    captionText(leftoverCaption(leftover), sheetHeight),
     `</g>`,
   ];
+}
+
+/** Beside lines that are not for the machine, in their colour. */
+function captionText({ text, centre, heightMm }: Caption, sheetHeight: number): string {
+  const [x, y] = baseline(centre, heightMm, sheetHeight);
+  return `<text x="${x}" y="${y}" font-size="${number(heightMm)}" fill="#9aa3a0" stroke="none" font-family="sans-serif" text-anchor="middle">${escaped(text)}</text>`;
 }
 
 function operationGroup(layout: Layout, operation: Operation, style: string): string[] {

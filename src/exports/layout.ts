@@ -18,8 +18,17 @@ export interface Layout {
   /** In the order of work: what is inside comes before what is around it. */
   readonly paths: readonly OrderedPath[];
   readonly labels: readonly Label[];
+  /** Says in its margin which offcut from the shelf the sheet is; null for a sheet that is bought. */
+  readonly offcut: Caption | null;
   /** The largest rectangle that stays whole; null when it is on another sheet, or there is none. */
   readonly leftover: Rectangle | null;
+}
+
+/** A line of text about its middle. */
+export interface Caption {
+  readonly text: string;
+  readonly centre: Point;
+  readonly heightMm: number;
 }
 
 export interface Rectangle {
@@ -30,12 +39,9 @@ export interface Rectangle {
 }
 
 /** Says which copy this is; lies on the material of the copy, and is not for the machine. */
-export interface Label {
+export interface Label extends Caption {
   readonly part: string;
   readonly copy: number;
-  readonly text: string;
-  readonly centre: Point;
-  readonly heightMm: number;
 }
 
 /**
@@ -57,6 +63,7 @@ export function layoutOf(
     heightMm: sheet.heightMm,
     paths: (timed ?? copyByCopy(lines)).filter((each) => pathLength(each.path) > 0),
     labels: labelsOf(sheet, geometry),
+    offcut: offcutCaption(stock, sheet),
     leftover: stock.leftover?.onSheet === sheetIndex ? stock.leftover : null,
   };
 }
@@ -77,20 +84,35 @@ function labelsOf(sheet: NestedSheet, geometry: ReadonlyMap<string, PartGeometry
     if (drawn === undefined) throw new RangeError(`no geometry for part ${part}`);
     const text = printable(`${part} ${copy}`);
     const { centre, widthMm } = roomiest(poseRegion(placement, drawn.region));
-    const fitting = widthMm / (text.length * LETTER_WIDTH + 1);
-    return { part, copy, text, centre, heightMm: Math.min(LARGEST_LABEL_MM, fitting) };
+    const heightMm = Math.min(LARGEST_LABEL_MM, fitting(text, widthMm));
+    return { part, copy, text, centre, heightMm };
   });
 }
 
-/** What is written in the middle of what stays whole, and how high, mm. */
-export function leftoverLabel({ widthMm, heightMm }: Rectangle): {
-  readonly text: string;
-  readonly heightMm: number;
-} {
+/** What is written in the middle of what stays whole. */
+export function leftoverCaption({ xMm, yMm, widthMm, heightMm }: Rectangle): Caption {
   const text = `left: ${sizeText(widthMm, heightMm)}`;
-  const fitting = widthMm / (text.length * LETTER_WIDTH + 1);
-  return { text, heightMm: Math.min(2 * LARGEST_LABEL_MM, fitting) };
+  const centre = { x: xMm + widthMm / 2, y: yMm + heightMm / 2 };
+  return { text, centre, heightMm: Math.min(2 * LARGEST_LABEL_MM, fitting(text, widthMm)) };
 }
+
+/** In the lower margin, where no part lies; without a margin the title alone says it. */
+function offcutCaption({ used }: NestedStock, sheet: NestedSheet): Caption | null {
+  const its = used.find(({ sheet: id }) => id === sheet.sheet);
+  if (its?.offcut !== true || its.marginMm === 0) return null;
+  const { widthMm, heightMm } = sheet;
+  const text = printable(`offcut ${sheet.sheet}, ${sizeText(widthMm, heightMm)}`);
+  const high = Math.min(LARGEST_LABEL_MM, its.marginMm * MARGIN_SHARE, fitting(text, widthMm));
+  return { text, centre: { x: widthMm / 2, y: its.marginMm / 2 }, heightMm: high };
+}
+
+/** How high letters may be for a text to take up no more than a width, mm. */
+function fitting(text: string, widthMm: number): number {
+  return widthMm / (text.length * LETTER_WIDTH + 1);
+}
+
+/** Of a margin that letters take up. */
+const MARGIN_SHARE = 0.7;
 
 const LARGEST_LABEL_MM = 4;
 /** Of a usual sans-serif letter, as a share of its height. */

@@ -5,7 +5,7 @@ import { layoutDxf } from "../../src/exports/layout-dxf.ts";
 import { pathArea } from "../../src/geometry/path.ts";
 import { posePath, posePoint } from "../../src/geometry/pose.ts";
 import type { Path, Point } from "../../src/geometry/types.ts";
-import { GEOMETRY, LEFT, NASTY_NAME, PLACEMENTS, STOCK } from "./layout-sample.ts";
+import { GEOMETRY, LEFT, NASTY_NAME, OFFCUT, PLACEMENTS, STOCK } from "./layout-sample.ts";
 
 const text = layoutDxf(STOCK, 0, GEOMETRY);
 /** The package's bundle is the class itself, though its types export it by name. */
@@ -114,6 +114,16 @@ describe("layoutDxf, as read by dxf-parser", () => {
     expect(shown.entities.filter(({ layer }) => layer !== "LEFTOVER")).toHaveLength(
       parsed.entities.length,
     );
+  });
+
+  it("names an offcut on the layer of its outline, which is not plotted", () => {
+    const shown = new Parser().parseSync(layoutDxf(OFFCUT, 0, GEOMETRY))!;
+    const its = shown.entities.filter(({ layer }) => layer === "SHEET");
+    expect(its.map(({ type }) => type)).toEqual(["LWPOLYLINE", "TEXT"]);
+    expect(its[1]).toMatchObject({
+      text: "offcut small, 200 x 150 mm",
+      endPoint: { x: 100, y: 2.5 },
+    });
   });
 
   it("is plain ASCII with every handle used once", () => {

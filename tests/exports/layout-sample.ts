@@ -119,6 +119,25 @@ export const LEFT: NestedStock = {
   leftover: { onSheet: 0, xMm: 110, yMm: 80.5, widthMm: 85, heightMm: 60.2, share: 0.17 },
 };
 
+/** The same on an offcut from the shelf. */
+export const OFFCUT: NestedStock = {
+  ...STOCK,
+  used: [
+    {
+      sheet: "small",
+      form: "sheet",
+      widthMm: 200,
+      heightMm: 150,
+      marginMm: 5,
+      gapMm: 3,
+      offcut: true,
+      count: 1,
+      lengthMm: null,
+      cost: "0",
+    },
+  ],
+};
+
 function part(
   name: string,
   outline: Path,

@@ -11,7 +11,7 @@ import type { Path, Point } from "../../src/geometry/types.ts";
 import { timeSheet } from "../../src/machine/sheet-time.ts";
 import { sheetWork } from "../../src/machine/work.ts";
 import { feed, machine } from "../machine/samples.ts";
-import { GEOMETRY, LEFT, NASTY_NAME, PLACEMENTS, STOCK } from "./layout-sample.ts";
+import { GEOMETRY, LEFT, NASTY_NAME, OFFCUT, PLACEMENTS, STOCK } from "./layout-sample.ts";
 
 interface Element {
   readonly name: string;
@@ -155,6 +155,22 @@ describe("layoutSvg", () => {
     );
     const other = { ...LEFT, leftover: { ...LEFT.leftover!, onSheet: 1 } };
     expect(layoutSvg(other, 0, GEOMETRY)).toBe(layoutSvg(STOCK, 0, GEOMETRY));
+  });
+
+  it("says in the margin of an offcut which one it is, and nothing of a sheet that is bought", () => {
+    const shown = read(layoutSvg(OFFCUT, 0, GEOMETRY));
+    const [outline, name, ...others] = shown.filter(({ group }) => group === "sheet");
+    expect(outline).toMatchObject({ name: "rect", attributes: { width: "200", height: "150" } });
+    expect(layoutSvg(OFFCUT, 0, GEOMETRY)).toContain(">offcut small, 200 x 150 mm<");
+    // In the lower 5 mm.
+    const [base, size] = [name!.attributes["y"], name!.attributes["font-size"]].map(Number);
+    expect(base).toBeLessThan(HEIGHT);
+    expect(base! - size!).toBeGreaterThan(HEIGHT - 5);
+    expect(others).toEqual([]);
+    const bought = { ...OFFCUT, used: OFFCUT.used.map((one) => ({ ...one, offcut: false })) };
+    const bare = { ...OFFCUT, used: OFFCUT.used.map((one) => ({ ...one, marginMm: 0 })) };
+    for (const other of [bought, bare])
+      expect(layoutSvg(other, 0, GEOMETRY)).toBe(layoutSvg(STOCK, 0, GEOMETRY));
   });
 
   it("follows the machine's order where there is one", () => {
