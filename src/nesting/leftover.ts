@@ -18,10 +18,10 @@ export interface Leftover {
 export const LEAST_SIDE_MM = 50;
 
 /**
- * The largest rectangle that is free on any one sheet of a nest, mostly on the emptiest: inside the
- * margin and the gap away from every piece, so that it can be cut off as a further piece would be. It
- * has been judged as one, and is given in whole tenths of a mm. Null when none is worth keeping; of a
- * roll nothing is left over, for the rest stays on it.
+ * The largest rectangle that is free on one of the emptiest sheets of a nest: inside the margin and
+ * the gap away from every piece, so that it can be cut off as a further piece would be. It has been
+ * judged as one, and is given in whole tenths of a mm. Null when none is worth keeping; of a roll
+ * nothing is left over, for the rest stays on it.
  * @throws JudgementError when it is not free: a fault of the search for it.
  */
 export function leftoverOf(
@@ -38,21 +38,34 @@ export function leftoverOf(
       return choice?.form === "sheet" ? [{ sheet, onSheet, choice, freeMm2 }] : [];
     })
     .sort((a, b) => b.freeMm2 - a.freeMm2);
-  let best: Leftover | null = null;
-  for (const { sheet, onSheet, choice, freeMm2 } of emptiestFirst) {
-    const largest = best === null ? 0 : best.widthMm * best.heightMm;
-    if (freeMm2 <= largest) break;
-    const found = leftoverOn(byPart, choice, sheet, onSheet);
-    if (found !== null && found.widthMm * found.heightMm > largest) best = found;
+  let best: Found | null = null;
+  for (const one of emptiestFirst.slice(0, MOST_SHEETS)) {
+    const largest = best === null ? 0 : best.left.widthMm * best.left.heightMm;
+    if (one.freeMm2 <= largest) break;
+    const left = leftoverOn(byPart, one);
+    if (left !== null && left.widthMm * left.heightMm > largest) best = { ...one, left };
   }
-  return best;
+  if (best === null) return null;
+  judgeAsPiece(byPart, best);
+  return best.left;
+}
+
+/** Looked at; of many sheets those that come later are hardly emptier. */
+const MOST_SHEETS = 6;
+
+interface OnSheet {
+  readonly onSheet: number;
+  readonly sheet: NestedSheet;
+  readonly choice: SheetChoice;
+}
+
+interface Found extends OnSheet {
+  readonly left: Leftover;
 }
 
 function leftoverOn(
   byPart: ReadonlyMap<string, NestPiece>,
-  choice: SheetChoice,
-  sheet: NestedSheet,
-  onSheet: number,
+  { onSheet, sheet, choice }: OnSheet,
 ): Leftover | null {
   const { marginMm, gapMm } = choice;
   const obstacles = sheet.placements.map((placement) => {
@@ -68,13 +81,9 @@ function leftoverOn(
   const box = freeRectangle(obstacles, within, LEAST_SIDE_MM);
   if (box === null) return null;
   const [xMm, yMm] = [tenthUp(box.minX), tenthUp(box.minY)];
-  const [widthMm, heightMm] = [
-    tenths(-tenthUp(-box.maxX) - xMm),
-    tenths(-tenthUp(-box.maxY) - yMm),
-  ];
-  const left = { onSheet, xMm, yMm, widthMm, heightMm };
-  judgeAsPiece(byPart, choice, sheet, left);
-  return left;
+  const widthMm = tenths(-tenthUp(-box.maxX) - xMm);
+  const heightMm = tenths(-tenthUp(-box.maxY) - yMm);
+  return { onSheet, xMm, yMm, widthMm, heightMm };
 }
 
 /** Rounding errors of coordinates are no tenth; a tenth of what the judge sees. */
@@ -92,9 +101,7 @@ function tenths(mm: number): number {
 /** By the judge of nests: the sheet alone, with the rectangle as one piece more. */
 function judgeAsPiece(
   byPart: ReadonlyMap<string, NestPiece>,
-  choice: SheetChoice,
-  sheet: NestedSheet,
-  { xMm, yMm, widthMm, heightMm }: Leftover,
+  { choice, sheet, left: { xMm, yMm, widthMm, heightMm } }: Found,
 ): void {
   const outer = [
     { x: 0, y: 0 },
