@@ -1,7 +1,7 @@
 import type { Box } from "../geometry/types.ts";
 import { plainTurns } from "./bed.ts";
 import type { Filled, FilledSheet, Laid } from "./filled.ts";
-import { unplacedOf } from "./left-over.ts";
+import { unplacedOf } from "./unplaced.ts";
 import { lengthLeft, mostLength, mostSheets } from "./lengths.ts";
 import type { Outline } from "./outline.ts";
 import type { SheetChoice } from "./types.ts";

@@ -1,5 +1,5 @@
 import type { Bed, Way } from "./bed.ts";
-import { unplacedOf } from "./left-over.ts";
+import { unplacedOf } from "./unplaced.ts";
 import type { NoFitCache } from "./no-fit.ts";
 import {
   forgetShape,

@@ -1,6 +1,6 @@
 import type { Amount } from "../../money.ts";
 import { mayFit } from "../cost-bound.ts";
-import { unplacedOf } from "../left-over.ts";
+import { unplacedOf } from "../unplaced.ts";
 import type { Outline } from "../outline.ts";
 import { sheetsInOrder, triedOf, type Tried } from "../tried.ts";
 import type { SheetChoice } from "../types.ts";

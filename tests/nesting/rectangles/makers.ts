@@ -1,5 +1,5 @@
 import type { FilledSheet } from "../../../src/nesting/filled.ts";
-import { unplacedOf } from "../../../src/nesting/left-over.ts";
+import { unplacedOf } from "../../../src/nesting/unplaced.ts";
 import { judge } from "../../../src/nesting/check.ts";
 import { outlineOf } from "../../../src/nesting/outline.ts";
 import type { RectangleNest } from "../../../src/nesting/rectangles/laid.ts";
