@@ -85,8 +85,12 @@ export interface SheetsUsed {
   readonly gapMm: number;
   /** From the shelf, not bought. */
   readonly offcut: boolean;
-  /** Sheets, or lengths cut off the roll. */
+  /** Sheets, panels of sheets, or lengths cut off the roll: what the machine works on. */
   readonly count: number;
+  /** Into how many panels a bought sheet is sawn; width and height are theirs. 1 where it is not. */
+  readonly panels: number;
+  /** Sheets to buy, or lengths cut off the roll. */
+  readonly bought: number;
   /** Of all lengths of a roll together; null for sheets. */
   readonly lengthMm: number | null;
   readonly cost: DecimalText;

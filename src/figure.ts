@@ -33,7 +33,7 @@ export type Source =
   /** Counted in a judged nest or worked out by the motion model. */
   | {
       readonly kind: "computed";
-      readonly by: "nest" | "motion" | "saw plan";
+      readonly by: "nest" | "motion" | "saw plan" | "panels";
       readonly what: string;
       /** Every row and drawing that it depends on. */
       readonly from: readonly Place[];

@@ -1,5 +1,5 @@
 import type { ComparedChoice, NestedStock, SheetLeftover, SheetsUsed } from "../estimate-data.ts";
-import { lengthText } from "../units.ts";
+import { lengthText, sizeText } from "../units.ts";
 
 /** What sheets are called in the answers. */
 
@@ -8,8 +8,17 @@ export function usedText(used: readonly SheetsUsed[]): string {
   return used.map((one) => oneSizeText(one)).join(" + ");
 }
 
-export function oneSizeText({ sheet, count, lengthMm }: SheetsUsed, length = lengthText): string {
-  return lengthMm === null ? `${count} x ${sheet}` : `${length(lengthMm)} of ${sheet}`;
+export function oneSizeText(used: SheetsUsed, length = lengthText): string {
+  const { sheet, bought, lengthMm } = used;
+  return lengthMm === null
+    ? `${bought} x ${sheet}${panelText(used)}`
+    : `${length(lengthMm)} of ${sheet}`;
+}
+
+/** ` (11 of 12 panels 604 x 402 mm)` where sheets are sawn up first. */
+function panelText({ count, panels, bought, widthMm, heightMm }: SheetsUsed): string {
+  if (panels === 1) return "";
+  return ` (${count} of ${bought * panels} panels ${sizeText(widthMm, heightMm)})`;
 }
 
 /** What one of the stock's sheets is. */

@@ -93,7 +93,7 @@ function stockFaults(choice: SheetChoice, all: readonly NestedSheet[]): readonly
   const sheets = all.filter(({ sheet }) => sheet === choice.id);
   const used =
     choice.form === "sheet"
-      ? sheets.length
+      ? Math.ceil(sheets.length / (choice.panels ?? 1))
       : sheets.reduce((length, { heightMm }) => length + heightMm, 0) / MM_PER_M;
   if (used <= choice.onHand + TOLERANCE_MM) return [];
   const what = `${used} of ${choice.id} used, ${choice.onHand} on hand`;

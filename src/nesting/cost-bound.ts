@@ -112,10 +112,11 @@ function cheapestCover(choices: readonly SheetChoice[], area: number, thinnestMm
 }
 
 function coverOf(choice: SheetChoice): Cover {
-  return { price: choice.price, area: areaOffered(choice), most: choice.onHand ?? Infinity };
+  const { price, onHand, panels = 1 } = choice;
+  return { price, area: areaOffered(choice) * panels, most: onHand ?? Infinity };
 }
 
-/** What the copies on one sheet take at most together, mm2: see {@link areaTaken}. */
+/** What the copies on one sheet or panel take at most together, mm2: see {@link areaTaken}. */
 export function areaOffered({ widthMm, heightMm, marginMm, gapMm }: SheetChoice): number {
   const side = (lengthMm: number) => Math.max(0, lengthMm - 2 * marginMm) + gapMm;
   return side(widthMm) * side(heightMm ?? 0);

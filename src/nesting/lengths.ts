@@ -23,9 +23,9 @@ export function lengthLeft({ onHand }: SheetChoice, cutMm: number): number {
   return wholeDown(stockLength(onHand) - cutMm);
 }
 
-/** Into how many lengths a roll may be cut; sheets there may be. */
-export function mostSheets({ form, longestMm, onHand }: SheetChoice): number {
-  if (form === "sheet") return onHand ?? Infinity;
+/** Into how many lengths a roll may be cut; sheets there may be, or panels of sheets. */
+export function mostSheets({ form, longestMm, onHand, panels = 1 }: SheetChoice): number {
+  if (form === "sheet") return (onHand ?? Infinity) * panels;
   return longestMm === null ? 1 : Infinity;
 }
 

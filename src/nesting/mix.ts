@@ -163,7 +163,8 @@ function goalFor(
     const { choice } = bed;
     const its = kept.filter((sheet) => sheet.choice === choice).length;
     return {
-      price: choice.price,
+      // A panel goes by its share: what is found is compared by what is bought.
+      price: choice.price.div(choice.panels ?? 1),
       areaMm2: choice.form === "sheet" ? areaOffered(choice) : 0,
       most: choice.form === "sheet" ? Math.max(0, most - its) : 0,
       fits: bed.singles.map((ways) => ways.length > 0),

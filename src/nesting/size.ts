@@ -139,13 +139,13 @@ function lanesOf(
   { bed: { choice }, bound, seed }: Size,
   { nest, filled }: Tried,
 ): Lanes {
-  const { id, widthMm, heightMm, marginMm, gapMm, price } = choice;
+  const { id, widthMm, heightMm, marginMm, gapMm } = choice;
   const loose = {
     shapes,
     turns: shapes.map((shape) => turnsThatFit(shape, choice)),
     choice: { widthMm, heightMm, marginMm, gapMm },
     sheets: filled.sheets.map(plainContents),
-    leastSheets: choice.form === "roll" ? nest.sheets.length : leastSheets(bound, price),
+    leastSheets: choice.form === "roll" ? nest.sheets.length : leastSheets(bound, choice),
   };
   return new Lanes(`${label} ${id}`, loose, seed, aide);
 }
@@ -161,13 +161,16 @@ function plainContents({ placed, usedMm }: FilledSheet): Contents {
   return { placed: plain, usedMm };
 }
 
-function leastSheets(bound: Amount, price: Amount): number {
-  return price.isZero() ? 1 : bound.div(price).ceil().toNumber();
+/** One panel at least of the last sheet that must be bought. */
+function leastSheets(bound: Amount, { price, panels = 1 }: SheetChoice): number {
+  if (price.isZero()) return 1;
+  const bought = bound.div(price).ceil().toNumber();
+  return Math.max(1, (bought - 1) * panels + 1);
 }
 
 /** On more sheets than this a size can not win, neither the choice of sizes nor over its last nest. */
 function worthwhileSheets(
-  { form, price }: SheetChoice,
+  { form, price, panels = 1 }: SheetChoice,
   before: Nest,
   best: Nest | null,
   bound: Amount,
@@ -177,7 +180,7 @@ function worthwhileSheets(
   if (leads) return form === "sheet" ? before.sheets.length : Infinity;
   if (bound.gte(best.sheetCost)) return 0;
   if (form === "roll") return Infinity;
-  return best.sheetCost.div(price).ceil().toNumber() - 1;
+  return (best.sheetCost.div(price).ceil().toNumber() - 1) * panels;
 }
 
 /** 1 when there is nothing to nest. */
@@ -195,8 +198,8 @@ export function offcutsFirst<T>(
 ): readonly T[] {
   const keyed = all.map((one) => {
     const choice = choiceOf(one);
-    const { form, widthMm, heightMm, price, offcut = false } = choice;
-    const areaMm2 = widthMm * (form === "roll" ? MM_PER_M : (heightMm ?? 0));
+    const { form, widthMm, heightMm, price, offcut = false, panels = 1 } = choice;
+    const areaMm2 = panels * widthMm * (form === "roll" ? MM_PER_M : (heightMm ?? 0));
     return { one, offcut, rank: offcut ? -areaMm2 : price.div(areaMm2).toNumber() };
   });
   return keyed

@@ -104,10 +104,10 @@ export function triedOf(
       choices: used,
       sheets: nested,
       unplaced,
-      sheetCost: nested.reduce(
-        (sum, sheet, index) => sum.plus(costOf(sheets[index]!.choice, sheet)),
-        new Amount(0),
-      ),
+      sheetCost: used.reduce((sum, choice) => {
+        const its = nested.filter((_, index) => sheets[index]!.choice === choice);
+        return sum.plus(costOfAll(choice, its));
+      }, new Amount(0)),
       utilisation: utilisation(sheets, outlines),
       utilisations: used.map((choice) =>
         utilisation(
@@ -138,12 +138,26 @@ function freeAbove({ choice, usedMm }: FilledSheet): number {
 
 const MM_PER_M = 1000;
 
-/** Price of a sheet, or of a length of roll. */
+/** Of sheets of one choice: of panels the bought sheets that they are sawn from. */
+export function costOfAll(
+  choice: SheetChoice,
+  sheets: readonly Pick<NestedSheet, "heightMm">[],
+): Amount {
+  if (choice.form === "sheet") return choice.price.times(boughtOf(choice, sheets.length));
+  return sheets.reduce((sum, sheet) => sum.plus(costOf(choice, sheet)), new Amount(0));
+}
+
+/** Sheets to be bought for so many sheets or panels. */
+export function boughtOf({ panels = 1 }: Pick<SheetChoice, "panels">, count: number): number {
+  return Math.ceil(count / panels);
+}
+
+/** Price of a sheet, of its share in a panel, or of a length of roll. */
 export function costOf(
-  { form, price }: SheetChoice,
+  { form, price, panels = 1 }: SheetChoice,
   { heightMm }: Pick<NestedSheet, "heightMm">,
 ): Amount {
-  return form === "sheet" ? price : price.times(heightMm).div(MM_PER_M);
+  return form === "sheet" ? price.div(panels) : price.times(heightMm).div(MM_PER_M);
 }
 
 function utilisation(sheets: readonly FilledSheet[], outlines: readonly Outline[]): number {

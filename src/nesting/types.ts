@@ -36,6 +36,11 @@ export interface SheetChoice {
   readonly onHand: number | null;
   /** Left over from other work: taken from the shelf, not bought. */
   readonly offcut?: boolean;
+  /**
+   * Where the bought sheet is sawn into panels of this width and height: into how many. Price and
+   * `onHand` are those of bought sheets.
+   */
+  readonly panels?: number;
 }
 
 /** A copy on a sheet; the pose is that of design.md: mirrored, then turned, then moved. */

@@ -103,29 +103,17 @@ function usedId(stock: PricedStock, size: string, what: string): string {
 }
 
 function addUsed(
-  { sheet, shopping }: Ledger,
+  ledger: Ledger,
   input: PricingInput,
   stock: PricedStock,
-  { row, offcut, sheets, utilisation }: PricedSheets,
+  used: PricedSheets,
 ): string {
-  const name = stock.used.length > 1 ? `${stockName(stock)}, ${row.id}` : stockName(stock);
+  const { sheet, shopping } = ledger;
+  const { row, offcut, utilisation } = used;
+  const name = nameOf(stock, used);
   const id = (what: string): string => usedId(stock, row.id, what);
   const roll = row.form === "roll";
-  const count = roll
-    ? sheets.reduce((sum, { heightMm }) => sum + heightMm, 0) / 1000
-    : sheets.length;
-  const counts = sheet.given(
-    id("count"),
-    roll ? `${name}, length of roll` : `${name}, ${offcut ? "offcuts" : "sheets"}`,
-    roll ? "m" : "pcs",
-    count,
-    {
-      kind: "computed",
-      by: "nest",
-      what: `${roll ? "length of roll" : offcut ? "offcuts" : "sheets"} "${row.id}" in the judged nest`,
-      from: nestedFrom(input, stock),
-    },
-  );
+  const counts = addCount(ledger, input, stock, used);
   const price = sheet.given(
     id("price"),
     `${name}, price of ${roll ? "a metre" : offcut ? "an offcut" : "a sheet"}`,
@@ -142,13 +130,61 @@ function addUsed(
       item: row.id,
       description: `${stockName(stock)}, ${sizeText(row.widthMm, row.heightMm)}`,
       quantity: sheet.value(counts).toString(),
-      unit: roll ? "m" : noun(count, "sheet"),
+      unit: roll ? "m" : noun(sheet.value(counts).toNumber(), "sheet"),
       unitPrice: moneyText(row.price, input.currency),
       amount: moneyText(sheet.value(cost), input.currency),
-      need: `parts cover ${trimmed(utilisation * 100, 1)} % of it`,
+      need: `parts cover ${trimmed(utilisation * 100, 1)} % of ${sawnText(used)}`,
       source: rowText(row.place),
     });
   return cost;
+}
+
+function nameOf(stock: PricedStock, { row }: PricedSheets): string {
+  return stock.used.length > 1 ? `${stockName(stock)}, ${row.id}` : stockName(stock);
+}
+
+/** What parts cover, and what to ask the shop for. */
+function sawnText({ panels }: PricedSheets): string {
+  if (panels === null) return "it";
+  const { across, along, widthMm, heightMm } = panels;
+  return `the panels; have each sheet sawn into ${across} x ${along} of ${sizeText(widthMm, heightMm)}`;
+}
+
+/** Sheets to buy, or metres of roll. */
+function addCount(
+  { sheet }: Ledger,
+  input: PricingInput,
+  stock: PricedStock,
+  used: PricedSheets,
+): string {
+  const { row, offcut, sheets, panels } = used;
+  const name = nameOf(stock, used);
+  const id = (what: string): string => usedId(stock, row.id, what);
+  const roll = row.form === "roll";
+  const kind =
+    panels === null ? (roll ? "length of roll" : offcut ? "offcuts" : "sheets") : "panels";
+  const length = sheets.reduce((sum, { heightMm }) => sum + heightMm, 0) / 1000;
+  const taken = sheet.given(
+    id(panels === null ? "count" : "panels"),
+    `${name}, ${kind}`,
+    roll ? "m" : "pcs",
+    roll ? length : sheets.length,
+    {
+      kind: "computed",
+      by: "nest",
+      what: `${kind} "${row.id}" in the judged nest`,
+      from: nestedFrom(input, stock),
+    },
+  );
+  if (panels === null) return taken;
+  const { across, along, widthMm, heightMm } = panels;
+  const each = sheet.given(id("panels-each"), `${name}, panels of a sheet`, "pcs", across * along, {
+    kind: "computed",
+    by: "panels",
+    what: `${across} x ${along} of ${sizeText(widthMm, heightMm)} out of ${sizeText(row.widthMm, row.heightMm)}, for the bed of ${input.machine.id}`,
+    from: [row.place, input.machine.place],
+  });
+  return sheet.derived(id("count"), `${name}, sheets`, "pcs", "whole units", [taken, each]);
 }
 
 function partsOf(input: PricingInput, stock: PricedStock): PricingInput["parts"] {

@@ -61,6 +61,14 @@ export interface PricedSheets {
   readonly row: SheetRow;
   /** From the shelf, not bought. */
   readonly offcut: boolean;
+  /** Of the machine's size, that each sheet is sawn into; null where it is not. */
+  readonly panels: {
+    readonly across: number;
+    readonly along: number;
+    readonly widthMm: number;
+    readonly heightMm: number;
+  } | null;
+  /** Sheets, panels or lengths of roll. */
   readonly sheets: readonly NestedSheet[];
   /** Area of the parts over area of the sheets, 0 to 1. */
   readonly utilisation: number;

@@ -85,7 +85,15 @@ function pricedStock({ nested, nest, times, stock }: TimedGroup): PricingInput["
     const row = rows.find((one) => one.id === id);
     const sheets = nest.sheets.filter(({ sheet }) => sheet === id);
     return row && sheets.length > 0
-      ? [{ row, offcut, sheets, utilisation: nest.utilisations[index]! }]
+      ? [
+          {
+            row,
+            offcut,
+            sheets,
+            panels: row.panels ?? null,
+            utilisation: nest.utilisations[index]!,
+          },
+        ]
       : [];
   });
   return used.length > 0

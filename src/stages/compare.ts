@@ -42,7 +42,7 @@ function compareGroup(
     return {
       kind: nest === mix ? kindOf(used) : "size",
       used,
-      sheets: nest.sheets.length,
+      sheets: used.reduce((sum, { bought }) => sum + bought, 0),
       cost: nest.sheetCost.toString(),
       machineS: machine === null ? null : machineSeconds(nested, nest, tables, machine),
       utilisation: nest.utilisation,

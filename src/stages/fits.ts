@@ -29,7 +29,7 @@ export function tooLargeParts(
     const taken = takenBy(wanted, choices);
     const over = wanted.filter((_, piece) => taken[piece]?.every((fits) => !fits) === true);
     const sizes = [...new Set(sold.map(offered))].join(", ");
-    const reason = `larger than ${sizes} less the margin in every allowed turn`;
+    const reason = `larger than ${sizes} less the margin in every allowed turn${bedText(group)}`;
     return over.map(({ part, copies }) => doesNotFit(group, part, copies, reason));
   });
 }
@@ -41,6 +41,13 @@ export function unplacedProblems(nested: readonly NestedGroup[]): readonly Probl
       doesNotFit(one.group, part, copies, reason),
     ),
   );
+}
+
+/** Where the bed keeps larger sizes from being used whole, or at all. */
+function bedText({ machine, rows, sold }: StockGroup): string {
+  const whole = rows.filter(({ id, panels }) => sold.includes(id) && panels === undefined);
+  if (machine === null || whole.length === new Set(sold).size) return "";
+  return `; the bed of ${machine.id} takes ${sizeText(machine.bedWidthMm, machine.bedHeightMm)}`;
 }
 
 /** Of a roll only so much at a time as the bed takes. */

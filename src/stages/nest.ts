@@ -1,8 +1,8 @@
 import { stockName } from "../units.ts";
 import type { MixTried, NestedStock, SheetsUsed, SizeTried } from "../estimate-data.ts";
 import type { MachineRow, SheetRow } from "../job/types.ts";
-import { Amount } from "../money.ts";
-import { costOf } from "../nesting/tried.ts";
+import { mayFit } from "../nesting/cost-bound.ts";
+import { boughtOf, costOfAll } from "../nesting/tried.ts";
 import { copiesPerRound, nestPieces, type NestOptions } from "../nesting/nest.ts";
 import type { Aide } from "../nesting/separation/lanes.ts";
 import type { Nest, NestOutcome, NestPiece, SheetChoice } from "../nesting/types.ts";
@@ -10,6 +10,7 @@ import type { Progress, Work } from "../work.ts";
 import { leftoverFor } from "./leftovers.ts";
 import { offcutRow } from "./offcuts.ts";
 import type { StockRow } from "./offcuts.ts";
+import { panelsOf } from "./panels.ts";
 import type { ReadJob } from "./read.ts";
 
 /** One material and thickness with its parts and the sizes that the machine can take. */
@@ -21,7 +22,7 @@ export interface StockGroup {
   readonly rows: readonly StockRow[];
   /** That the sheets lie on; null where no machine is named. */
   readonly machine: MachineRow | null;
-  /** Ids of all its sizes in the table, also those too large for the bed. */
+  /** Ids of all its sizes in the table, also those too large for the bed and for its panels. */
   readonly sold: readonly string[];
 }
 
@@ -62,10 +63,32 @@ export function stockGroups(
     const table = tables.sheets.filter((row) => isStock(group, row));
     const offcuts = job.offcuts.filter((one) => isStock(group, one) && one.quantity > 0);
     const rows = [...table, ...offcuts.map((one) => offcutRow(one, table))];
-    const fitting = machine === null ? rows : rows.filter((row) => fitsBed(row, machine));
     const sold = table.map(({ id }) => id);
-    return { ...group, rows: fitting, machine, sold };
+    return { ...group, rows: rowsFor(rows, group.parts, machine), machine, sold };
   });
+}
+
+/** What the bed takes; where it takes no size that is sold, their panels. */
+function rowsFor(
+  rows: readonly StockRow[],
+  parts: StockGroup["parts"],
+  machine: MachineRow | null,
+): readonly StockRow[] {
+  if (machine === null) return rows;
+  const fitting = rows.filter((row) => fitsBed(row, machine));
+  if (fitting.some(({ offcut }) => offcut !== true)) return fitting;
+  const bed = { widthMm: machine.bedWidthMm, heightMm: machine.bedHeightMm };
+  const pieces = nestPiecesOf(parts, 1);
+  const sawn = rows.flatMap((row): readonly StockRow[] => {
+    const { form, widthMm, heightMm, offcut } = row;
+    if (form === "roll" || heightMm === null || offcut === true) return [];
+    const panels = panelsOf({ widthMm, heightMm }, bed, (panel) => {
+      const choice = sheetChoice({ ...row, panels: panel }, machine);
+      return pieces.filter((piece) => mayFit(piece, choice)).length;
+    });
+    return panels === null ? [] : [{ ...row, panels }];
+  });
+  return [...sawn, ...fitting];
 }
 
 /**
@@ -169,6 +192,10 @@ function startGroup(group: StockGroup, pieces: number, options: NestOptions): Ru
 
 /** What is nested of a group, for so many pieces commissioned. */
 export function piecesOf({ parts }: StockGroup, pieces: number): readonly NestPiece[] {
+  return nestPiecesOf(parts, pieces);
+}
+
+function nestPiecesOf(parts: StockGroup["parts"], pieces: number): readonly NestPiece[] {
   return parts.map(({ part, cut }) => ({
     part: part.name,
     copies: part.quantity * pieces,
@@ -185,9 +212,11 @@ export function choicesOf({ rows, machine }: StockGroup): readonly SheetChoice[]
 }
 
 function sheetChoice(row: StockRow, machine: MachineRow | null): SheetChoice {
-  const { id, form, widthMm, heightMm, price, marginMm, gapMm, onHand, offcut = false } = row;
+  const { id, form, price, marginMm, gapMm, onHand, offcut = false, panels } = row;
+  const { widthMm, heightMm } = panels ?? row;
   const longestMm = form === "roll" && machine !== null ? longestOnBed(row, machine) : null;
-  return { id, form, widthMm, heightMm, longestMm, price, marginMm, gapMm, onHand, offcut };
+  const plain = { id, form, widthMm, heightMm, longestMm, price, marginMm, gapMm, onHand, offcut };
+  return panels === undefined ? plain : { ...plain, panels: panels.across * panels.along };
 }
 
 /** The bed's reach along a roll, which may lie either way round. */
@@ -231,9 +260,10 @@ function mixTried(nest: Nest, chosen: boolean): MixTried {
   return { used: sheetsUsed(nest), ...tried(nest, chosen) };
 }
 
-function tried({ sheets, sheetCost, utilisation, unplaced }: Nest, chosen: boolean) {
+function tried(nest: Nest, chosen: boolean) {
+  const { sheetCost, utilisation, unplaced } = nest;
   return {
-    sheets: sheets.length,
+    sheets: sheetsUsed(nest).reduce((sum, { bought }) => sum + bought, 0),
     cost: sheetCost.toString(),
     utilisation,
     complete: unplaced.length === 0,
@@ -244,9 +274,8 @@ function tried({ sheets, sheetCost, utilisation, unplaced }: Nest, chosen: boole
 /** What a nest takes of each size. */
 export function sheetsUsed({ choices, sheets }: Nest): readonly SheetsUsed[] {
   return choices.map((choice) => {
-    const { id, form, widthMm, heightMm, marginMm, gapMm, offcut = false } = choice;
+    const { id, form, widthMm, heightMm, marginMm, gapMm, offcut = false, panels = 1 } = choice;
     const its = sheets.filter(({ sheet }) => sheet === id);
-    const cost = its.reduce((sum, sheet) => sum.plus(costOf(choice, sheet)), new Amount(0));
     return {
       sheet: id,
       form,
@@ -256,8 +285,10 @@ export function sheetsUsed({ choices, sheets }: Nest): readonly SheetsUsed[] {
       gapMm,
       offcut,
       count: its.length,
+      panels,
+      bought: form === "sheet" ? boughtOf(choice, its.length) : its.length,
       lengthMm: form === "sheet" ? null : its.reduce((sum, sheet) => sum + sheet.heightMm, 0),
-      cost: cost.toString(),
+      cost: costOfAll(choice, its).toString(),
     };
   });
 }

@@ -1,4 +1,5 @@
 import { stockName } from "../units.ts";
+import type { Panels } from "./panels.ts";
 import type { OffcutOnShelf, SheetRow } from "../job/types.ts";
 
 /** Offcuts on the shelf as sheets to nest on. */
@@ -6,6 +7,8 @@ import type { OffcutOnShelf, SheetRow } from "../job/types.ts";
 /** A sheet of the table, or an offcut. */
 export interface StockRow extends SheetRow {
   readonly offcut?: boolean;
+  /** Into which it is sawn before it comes to the machine. */
+  readonly panels?: Panels;
 }
 
 /**

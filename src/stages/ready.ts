@@ -11,6 +11,8 @@ import { barProblems } from "./bars.ts";
 import { tooLargeParts } from "./fits.ts";
 import { stockGroups } from "./nest.ts";
 import type { StockGroup } from "./nest.ts";
+import type { StockRow } from "./offcuts.ts";
+import type { Panels } from "./panels.ts";
 import { readInput } from "./read.ts";
 import type { ReadJob, Reading } from "./read.ts";
 import { slotProblems } from "./slots.ts";
@@ -78,18 +80,38 @@ function sheetProblems(
   return groups.flatMap((group) => {
     const [first] = group.parts;
     const { rows, sold, material, thicknessMm } = group;
-    if (rows.length > 0 || sold.length === 0 || !first || !machine) return [];
+    if (sold.length === 0 || !first || !machine) return [];
+    const sawn = rows.flatMap((row) =>
+      row.panels === undefined ? [] : [{ row, panels: row.panels }],
+    );
+    if (rows.length > 0 && sawn.length === 0) return [];
     if (mayHold(doubts, "sheets.csv", { material, "thickness mm": thicknessMm })) return [];
     const sizes = tables.sheets
       .filter(({ id }) => sold.includes(id))
       .map(({ widthMm, heightMm }) => sizeText(widthMm, heightMm));
-    return errorAt(inColumn(first.part.place, "material"), {
+    const place = inColumn(first.part.place, "material");
+    const found = `${stockName(group)}, sold as ${sizes.join(", ")}`;
+    const expected = `a sheet of at most ${machine.bedWidthMm} x ${machine.bedHeightMm} mm, the bed of ${machine.id}`;
+    if (rows.length > 0)
+      return warningAt(place, {
+        code: "sheet-sawn",
+        found,
+        expected: `${expected}; sheets are taken as sawn up for it first, at no cost: ${sawn.map(panelText).join(", ")}`,
+        mend: "Have the shop saw them, and add its price to that of the sheet or as hand work",
+      });
+    return errorAt(place, {
       code: "no-sheet-for-bed",
-      found: `${stockName(group)}, sold as ${sizes.join(", ")}`,
-      expected: `a sheet of at most ${machine.bedWidthMm} x ${machine.bedHeightMm} mm, the bed of ${machine.id}`,
+      found,
+      expected,
       mend: "Add the size it can be cut down to in sheets.csv, or choose a machine with a larger bed",
     });
   });
+}
+
+/** `mdf-2440x1220 into 4 x 3 of 607 x 404 mm`. */
+function panelText({ row, panels }: { readonly row: StockRow; readonly panels: Panels }): string {
+  const { across, along, widthMm, heightMm } = panels;
+  return `${row.id} into ${across} x ${along} of ${sizeText(widthMm, heightMm)}`;
 }
 
 /** Face down, a score or an engraving comes mirrored on the other face. */

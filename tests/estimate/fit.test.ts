@@ -118,8 +118,9 @@ describe("the slots of a job", () => {
 
   it("of the demo are all snug, by every line of its table", async () => {
     const words = fitText(report(await demoInput()));
-    expect(words.match(/ snug /g)?.length).toBeGreaterThanOrEqual(7);
-    expect(words).not.toMatch(/loose|tight|no go/);
+    const [table = ""] = words.split("\n\nSheets");
+    expect(table.match(/ snug /g)?.length).toBeGreaterThanOrEqual(7);
+    expect(table).not.toMatch(/loose|tight|no go/);
     expect(Math.max(...words.split("\n").map((line) => line.length))).toBeLessThanOrEqual(80);
   });
 });

@@ -132,6 +132,8 @@ export const OFFCUT: NestedStock = {
       gapMm: 3,
       offcut: true,
       count: 1,
+      panels: 1,
+      bought: 1,
       lengthMm: null,
       cost: "0",
     },

@@ -181,6 +181,8 @@ function stock(
     gapMm: 3,
     offcut: false,
     count: sheets.length,
+    panels: 1,
+    bought: sheets.length,
     lengthMm: null,
     cost: "24",
   } as const;

@@ -68,13 +68,14 @@ type BareOffer = Omit<Offer, "guide">;
 
 /** One for a size of sheet; for a roll its longest length, and what is left of it after those. */
 function offersOf(choice: SheetChoice, kinds: readonly Kind[]): readonly BareOffer[] {
-  const { form, onHand, price, longestMm } = choice;
+  const { form, onHand, longestMm, panels = 1 } = choice;
+  const price = choice.price.toNumber() / panels;
   const most = mostLength(choice);
   if (form === "sheet") {
-    const all = onHand ?? Infinity;
-    return all < 1 ? [] : [offerOf(choice, kinds, most, price.toNumber(), Math.floor(all))];
+    const all = (onHand ?? Infinity) * panels;
+    return all < 1 ? [] : [offerOf(choice, kinds, most, price, Math.floor(all))];
   }
-  const perMm = price.toNumber() / 1000;
+  const perMm = price / 1000;
   if (!Number.isFinite(most)) return [offerOf(choice, kinds, most, 1, 1)];
   if (longestMm === null) return [offerOf(choice, kinds, most, most * perMm, 1)];
   const lengths = onHand === null ? Infinity : Math.floor(lengthLeft(choice, 0) / most);
