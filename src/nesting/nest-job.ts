@@ -1,5 +1,6 @@
 import type { Amount } from "../money.ts";
 import { costBound } from "./cost-bound.ts";
+import { jigsawSearch, type JigsawSearch } from "./jigsaw/search.ts";
 import { Meter } from "./meter.ts";
 import type { Mixing } from "./mix.ts";
 import { inOrder } from "./order.ts";
@@ -18,6 +19,8 @@ export interface NestJob extends Nested, Mixing {
   readonly bought: number;
   /** Of each size bought, then of all sheets together; null where pieces are of other shapes. */
   readonly rectangles: readonly RectangleSearch[] | null;
+  /** Of each size bought; null where the pieces can not fill its sheets without waste. */
+  readonly jigsaws: readonly (JigsawSearch | null)[];
   readonly preparing: Generator<void, Ready, void>;
   /** Of what each choice costs alone. */
   readonly bounds: readonly Amount[];
@@ -58,6 +61,7 @@ export function jobOf(
     closingShare: 1 / (stocks * Math.max(1, bought.length)),
     bounds,
     rectangles: rectangleSearches(outlines, sorted, bounds, seed),
+    jigsaws: bought.map((choice) => jigsawSearch(outlines, choice, seed)),
     preparing: prepared(outlines, sorted, meter, seed),
     ready: null,
     passes: 0,
