@@ -1,14 +1,11 @@
-import { Amount } from "../money.ts";
-import { areaOffered, areaTaken } from "./cost-bound.ts";
-import type { FilledSheet } from "./filled.ts";
-import { sheetLength } from "./lengths.ts";
+import { areaOffered } from "./cost-bound.ts";
+import { goalFor, KINDS_OF_PARTS, partOf, type KnownSets, type Mixing } from "./mix-goal.ts";
 import { fillSheets, type Offer } from "./pass.ts";
 import { planFor } from "./plan.ts";
 import type { Random } from "./random.ts";
-import type { Shape } from "./shapes.ts";
-import { setsBelow, type SheetSet, type SizeOffered } from "./sheet-sets.ts";
+import type { SheetSet } from "./sheet-sets.ts";
 import { offcutsFirst, type Nested, type Ready } from "./size.ts";
-import { bestOf, costOf, judged, order, sheetsInOrder, triedOf, type Tried } from "./tried.ts";
+import { bestOf, judged, order, sheetsInOrder, triedOf, type Tried } from "./tried.ts";
 
 /**
  * The search for the cheapest set of sheets: it holds a cost below that of the best nest and looks
@@ -18,16 +15,6 @@ import { bestOf, costOf, judged, order, sheetsInOrder, triedOf, type Tried } fro
  * goal-driven scheme for sheets of several sizes (for rectangles: Wei et al. 2013; ruin and recreate
  * under a cost limit: Gardeyn and Wauters 2022; both from memory).
  */
-
-/** What the search works on and finds; the caller keeps what is better. */
-export interface Mixing {
-  /** The best nest of each size bought so far. */
-  readonly tried: readonly Tried[];
-  /** The best of several sizes, or with offcuts. */
-  readonly mix: Tried | null;
-  /** How often a set was tried for the same copies. */
-  readonly attempts: Map<string, number>;
-}
 
 export interface MixStep {
   /** Whether an attempt has come to its end. */
@@ -50,7 +37,7 @@ export function* mixSizes(
     const best = bestOf(job.tried, job.mix);
     if (best === null || best.leftOver > 0) return;
     const part = partOf(best, attempt, random);
-    const goal = goalFor(job, ready, { best, part, failed, known });
+    const goal = goalFor(job, ready, { best, part, failed, known, optimism: OPTIMISM });
     idle = goal === null ? idle + 1 : 0;
     if (goal === null) continue;
     const times = job.attempts.get(goal.key) ?? 0;
@@ -78,6 +65,7 @@ const PENDING: MixStep = { ended: false, found: null };
 const FAILED: MixStep = { ended: true, found: null };
 /** In a round. */
 const MOST_ATTEMPTS = 200;
+const OPTIMISM = 0.03;
 
 /** All offcuts and as many bought sheets as needed: at first, and where no nest is complete yet. */
 function* fillGreedily(
@@ -102,146 +90,6 @@ function* fillGreedily(
   const now = triedOf(shapes, choices, { sheets: sheetsInOrder(choices, sheets), unplaced });
   const better = best === null || order(now, best) < 0;
   yield { ended: true, found: better ? judged(job, now) : null };
-}
-
-/** Sheets taken out of a nest, by their numbers: all, the emptiest, or a few by lot, in turn. */
-function partOf({ filled: { sheets } }: Tried, attempt: number, random: Random): Set<number> {
-  const all = [...sheets.keys()];
-  const kind = attempt % KINDS_OF_PARTS;
-  if (kind % 2 === 0 && all.length <= MOST_AT_ONCE) return new Set(all);
-  if (kind === 1) {
-    const least = (a: number, b: number): number =>
-      sheets[a]!.placed.length - sheets[b]!.placed.length || b - a;
-    return new Set(all.toSorted(least).slice(0, 1));
-  }
-  const some = kind === 3 ? FEW : MOST_AT_ONCE;
-  const drawn = all.map((sheet) => ({ sheet, lot: random() })).sort((a, b) => a.lot - b.lot);
-  return new Set(drawn.slice(0, some).map(({ sheet }) => sheet));
-}
-
-const KINDS_OF_PARTS = 4;
-/** Sheets taken out together. */
-const MOST_AT_ONCE = 8;
-const FEW = 2;
-
-/** A set of sheets to be filled with what lies on a part of a nest. */
-interface Goal {
-  readonly set: SheetSet;
-  /** By shape. */
-  readonly copies: readonly number[];
-  readonly kept: readonly FilledSheet[];
-  readonly key: string;
-}
-
-interface Search {
-  readonly best: Tried;
-  readonly part: ReadonlySet<number>;
-  /** How often sets were tried in vain in this round, by their keys. */
-  readonly failed: ReadonlyMap<string, number>;
-  readonly known: KnownSets;
-}
-
-/** Sets that were looked up in this round, by what they are for. */
-type KnownSets = Map<string, readonly SheetSet[]>;
-
-/** The most promising set for what lies on the part; null where none is worth trying. */
-function goalFor(
-  { tried, meter }: Nested & Mixing,
-  { shapes, sizes }: Ready,
-  { best, part, failed, known }: Search,
-): Goal | null {
-  const { sheets } = best.filled;
-  const taken = sheets.filter((_, index) => part.has(index));
-  const kept = sheets.filter((_, index) => !part.has(index));
-  const copies = shapes.map((_, shape) => copiesOn(taken, shape));
-  const takes = takenBy(shapes, sizes);
-  const limit = {
-    cost: taken.reduce((sum, sheet) => sum.plus(priceOf(sheet)), new Amount(0)),
-    sheets: taken.length,
-  };
-  const offered = sizes.map(({ bed, most }): SizeOffered => {
-    const { choice } = bed;
-    const its = kept.filter((sheet) => sheet.choice === choice).length;
-    return {
-      // A panel goes by its share: what is found is compared by what is bought.
-      price: choice.price.div(choice.panels ?? 1),
-      areaMm2: choice.form === "sheet" ? areaOffered(choice) : 0,
-      most: choice.form === "sheet" ? Math.max(0, most - its) : 0,
-      fits: bed.singles.map((ways) => ways.length > 0),
-    };
-  });
-  const areas = copies.map((count, shape) => count * takes[shape]!);
-  const density = densityOf(tried, takes);
-  const key = ({ counts }: SheetSet): string => `${copies.join()} on ${counts.join()}`;
-  const whole = best.nest.sheetCost.toNumber();
-  let most = LEAST_PROMISE;
-  let set: SheetSet | null = null;
-  for (const one of setsFor(offered, areas, limit, known)) {
-    meter.spend(SET);
-    const saved = whole === 0 ? 0 : limit.cost.minus(one.cost).toNumber() / whole;
-    const fewer = (HANDLING * (limit.sheets - one.sheets)) / sheets.length;
-    const likely = 1 / (1 + Math.exp((one.fill - density - OPTIMISM) / SPREAD));
-    const promise = (saved + fewer) * likely * PATIENCE ** (failed.get(key(one)) ?? 0);
-    if (promise <= most) continue;
-    [most, set] = [promise, one];
-  }
-  return set === null ? null : { set, copies, kept, key: key(set) };
-}
-
-/** Weighing a set takes so much of the time of making a polygon. */
-const SET = 3;
-
-function setsFor(
-  offered: readonly SizeOffered[],
-  areas: readonly number[],
-  limit: Parameters<typeof setsBelow>[2],
-  known: KnownSets,
-): readonly SheetSet[] {
-  const key = [...areas, limit.cost.toString(), ...offered.map(({ most }) => most)].join();
-  const sets = known.get(key) ?? setsBelow(offered, areas, limit);
-  known.set(key, sets);
-  return sets;
-}
-
-/** Sets that promise less, as a share of the cost in all, are not tried. */
-const LEAST_PROMISE = 1e-4;
-/** A sheet less is worth so much of the cost in all, where it costs the same. */
-const HANDLING = 0.01;
-/** How much fuller than before sheets may well become, and how sure that is. */
-const OPTIMISM = 0.03;
-const SPREAD = 0.03;
-/** Each time that a set was tried in vain in a round it promises so much of what it did. */
-const PATIENCE = 0.85;
-
-function copiesOn(sheets: readonly FilledSheet[], shape: number): number {
-  return sheets.reduce(
-    (sum, { placed }) => sum + placed.filter((copy) => copy.shape === shape).length,
-    0,
-  );
-}
-
-function priceOf({ choice, usedMm }: FilledSheet): Amount {
-  return costOf(choice, { heightMm: sheetLength(choice, usedMm) });
-}
-
-/** By shape, the area that a copy takes. */
-function takenBy(shapes: readonly Shape[], sizes: Ready["sizes"]): readonly number[] {
-  const gapMm = Math.min(...sizes.map(({ bed }) => bed.choice.gapMm));
-  const smallest = Math.min(...shapes.map(({ outerAreaMm2 }) => outerAreaMm2));
-  return shapes.map(({ piece }) => areaTaken(piece, gapMm, smallest));
-}
-
-/** How full the fullest nest is, up to where its sheets are used. */
-function densityOf(tried: readonly Tried[], takes: readonly number[]): number {
-  return tried.reduce((most, { filled: { sheets } }) => {
-    const taken = sheets.flatMap(({ placed }) => placed);
-    const area = taken.reduce((sum, { shape }) => sum + takes[shape]!, 0);
-    const offered = sheets.reduce((sum, { choice, usedMm }) => {
-      const heightMm = Math.min(choice.heightMm ?? Infinity, usedMm + choice.marginMm);
-      return sum + areaOffered({ ...choice, heightMm });
-    }, 0);
-    return offered > 0 ? Math.max(most, area / offered) : most;
-  }, 0);
 }
 
 /** Dear sheets first, and in every other attempt last: then the small ones are filled first. */

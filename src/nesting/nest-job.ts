@@ -2,17 +2,19 @@ import type { Amount } from "../money.ts";
 import { costBound } from "./cost-bound.ts";
 import { jigsawSearch, type JigsawSearch } from "./jigsaw/search.ts";
 import { Meter } from "./meter.ts";
-import type { Mixing } from "./mix.ts";
+import type { Mixing } from "./mix-goal.ts";
+import type { Packing } from "./mix-packing.ts";
 import { inOrder } from "./order.ts";
 import { outlineOf } from "./outline.ts";
 import { rectangleSearches, type RectangleSearch } from "./rectangles/searches.ts";
 import type { Aide } from "./separation/lanes.ts";
+import { KeptModel } from "./separation/model.ts";
 import { prepared, type Nested, type Ready } from "./size.ts";
 import { isMix, order, type Tried } from "./tried.ts";
 import type { NestPiece, SheetChoice } from "./types.ts";
 
 /** One material and thickness, with what its rounds share. */
-export interface NestJob extends Nested, Mixing {
+export interface NestJob extends Nested, Mixing, Packing {
   readonly stocks: number;
   /** Those bought come first. */
   readonly choices: readonly SheetChoice[];
@@ -68,6 +70,8 @@ export function jobOf(
     tried: [],
     mix: null,
     attempts: new Map(),
+    packed: new Map(),
+    packingModel: new KeptModel(),
   };
 }
 

@@ -1,9 +1,10 @@
 import { fillByBoxes } from "./boxes.ts";
+import { packSets } from "./mix-packing.ts";
 import { mixSizes } from "./mix.ts";
 import { keep, type NestJob } from "./nest-job.ts";
 import { planFor } from "./plan.ts";
 import type { Random } from "./random.ts";
-import { copiesOf, offcutsFirst, passOver } from "./size.ts";
+import { copiesOf, FIRST_PASSES, offcutsFirst, passOver } from "./size.ts";
 import { bestOf, judged, triedOf, type Tried } from "./tried.ts";
 import type { SheetChoice } from "./types.ts";
 
@@ -56,8 +57,21 @@ export function* roundOfShapes(
   yield* jigsawRound(job, each);
   yield job.bought * each;
   yield* mixedRound(job, random, budget, whole, each);
+  if (whole) yield* packedRound(job, random, each);
   if (whole) job.passes++;
 }
+
+/** From the same round on as nests are closed up. */
+function* packedRound(job: NestJob, random: Random, each: number): Generator<number, void, void> {
+  if (job.ready === null || job.passes < FIRST_PASSES) return;
+  const packing = packSets(job, job.ready, random, MOST_OF_PACKING / job.stocks);
+  let turn = packing.next();
+  for (; turn.done !== true; turn = packing.next()) yield (job.bought + 1) * each - 1;
+  if (turn.value !== null) keep(job, turn.value);
+}
+
+/** Depths asked for in a round, of all stocks together: a quarter of a second. */
+const MOST_OF_PACKING = 2_000_000;
 
 /** Where all sheets of a size could be filled without waste, and are not yet. */
 function* jigsawRound(job: NestJob, each: number): Generator<number, void, void> {

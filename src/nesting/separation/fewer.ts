@@ -13,6 +13,18 @@ export function* doWithout(
   random: Random,
 ): Generator<void, boolean, void> {
   world.rooms = world.rooms.slice(0, -1);
+  return yield* settle(world, slackMm, random);
+}
+
+/**
+ * Brings copies without a room to one by lot, and moves all until none overlaps, for ever trying; false
+ * where one fits no room. Yields after every sweep.
+ */
+export function* settle(
+  world: World,
+  slackMm: number,
+  random: Random,
+): Generator<void, boolean, void> {
   if (!rehouse(world, random)) return false;
   const pool = new Pool();
   while (!(yield* separate(world, PATIENCE, slackMm, random))) {

@@ -1,14 +1,11 @@
-import { ringArea } from "../../geometry/ring.ts";
 import type { FilledSheet, Laid } from "../filled.ts";
 import type { Random } from "../random.ts";
-import { coveringParts } from "../simplify.ts";
-import { openRegion, smallestOf } from "../outline.ts";
 import type { Shape } from "../shapes.ts";
 import type { Turned } from "../turns.ts";
 import type { SheetChoice } from "../types.ts";
-import { freeTurns } from "./free-turns.ts";
 import { Layout, type Room } from "./layout.ts";
-import type { Form, KeptModel, Model, Stance } from "./model.ts";
+import type { KeptModel, Model, Stance } from "./model.ts";
+import { formsOf, slackFor, stancesOf, variantOf } from "./stances.ts";
 
 /** A complete nest on sheets of one size that is to be closed up, and how. Plain data. */
 export interface Loose extends LooseNest {
@@ -54,20 +51,15 @@ export function groundOf(loose: Loose, kept: KeptModel, random: Random): Ground 
   const laid = moving.flatMap(({ placed }) => placed);
   if (laid.length === 0) return null;
   const stances = stancesOf(loose, laid, random);
-  const model = kept.of(stances, () => formsOf(loose, stances));
+  const model = kept.of(stances, () => formsOf(loose.shapes, choice.gapMm, stances));
   const rooms = moving.map((sheet, index) => roomOf(choice, sheet, index));
-  const sizeMm =
-    laid.reduce(
-      (sum, { variant: { box } }) => sum + Math.sqrt((box.maxX - box.minX) * (box.maxY - box.minY)),
-      0,
-    ) / laid.length;
   return {
     model,
     forms: Int32Array.from(laid, ({ shape }) => shape),
     rooms,
     layout: layoutOf(moving, stances, rooms, choice),
     leastRooms: Math.max(1, loose.leastSheets - still.length),
-    slackMm: SLACK * sizeMm,
+    slackMm: slackFor(laid.map(({ variant }) => variant.box)),
     still,
   };
 }
@@ -82,69 +74,6 @@ function emptiest(sheets: readonly Contents[]): readonly Contents[] {
 
 /** Every two of them have a weight. */
 const MOST_COPIES = 600;
-/** Share of the mean size of a copy. */
-const SLACK = 0.002;
-
-function formsOf({ choice, shapes }: Loose, stances: readonly Stance[]): readonly Form[] {
-  const most = mostParts(stances);
-  const smallest = smallestOf(shapes);
-  return shapes.map(({ piece, hull, parts }) => ({
-    parts: parts.length <= most ? parts : coveringParts(openRegion(piece.region, smallest)!, most),
-    clearMm: choice.gapMm / 2 + piece.flatteningMm,
-    hullMm2: Math.abs(ringArea(hull)),
-  }));
-}
-
-/** Two shapes make a field of the square of their parts for every way that one is seen from the other. */
-function mostParts(stances: readonly Stance[]): number {
-  const forms = new Set(stances.map(({ form }) => form)).size;
-  const fields = (stances.length / forms) * forms ** 2;
-  return Math.max(LEAST_PARTS, Math.min(MOST_PARTS, Math.floor(Math.sqrt(POLYGONS / fields))));
-}
-
-/** Of all fields together: some seconds. */
-const POLYGONS = 30_000;
-const MOST_PARTS = 24;
-const LEAST_PARTS = 4;
-
-/** The turns of shapes that fit, those that copies have already, and some more where any will do. */
-function stancesOf(
-  { choice, shapes, turns, free }: Loose,
-  laid: readonly Laid[],
-  random: Random,
-): readonly Stance[] {
-  return shapes.flatMap((shape, form) => {
-    const used = laid.filter((copy) => copy.shape === form).map(({ variant }) => variant);
-    if (used.length === 0) return [];
-    const ways: Laid["variant"][] = [...turns[form]!];
-    for (const variant of used) if (!ways.some((way) => isSame(way, variant))) ways.push(variant);
-    const kept = shape.piece.flatteningMm;
-    const more = free ? freeTurns(shape, shapes, laid, ways.length, random) : [];
-    ways.push(...more.filter((variant) => fits(variant, kept, choice)));
-    return ways.map(({ turnDeg, mirrored, box }) => ({
-      form,
-      turnDeg,
-      mirrored,
-      box: {
-        minX: box.minX - kept,
-        minY: box.minY - kept,
-        maxX: box.maxX + kept,
-        maxY: box.maxY + kept,
-      },
-    }));
-  });
-}
-
-function fits({ box }: Laid["variant"], keptMm: number, choice: Footing): boolean {
-  const { widthMm, heightMm, marginMm } = choice;
-  const around = 2 * (marginMm + keptMm);
-  const high = box.maxY - box.minY + around <= (heightMm ?? Infinity);
-  return high && box.maxX - box.minX + around <= widthMm;
-}
-
-function isSame(a: Laid["variant"], b: Laid["variant"]): boolean {
-  return a.turnDeg === b.turnDeg && a.mirrored === b.mirrored;
-}
 
 /** Rooms are further apart than any gap. */
 function roomOf(choice: Footing, { usedMm }: Contents, index: number): Room {
@@ -197,17 +126,13 @@ export function sheetsOf(
     let usedMm = 0;
     for (let copy = 0; copy < forms.length; copy++) {
       if (layout.room[copy] !== index) continue;
-      const { form, turnDeg, mirrored, box } = model.stances[layout.stance[copy]!]!;
-      const kept = shapes[form]!.piece.flatteningMm;
+      const stance = model.stances[layout.stance[copy]!]!;
+      const kept = shapes[stance.form]!.piece.flatteningMm;
       const [x, y] = [layout.x[copy]! - room.minX + choice.marginMm, layout.y[copy]!];
-      usedMm = Math.max(usedMm, y + box.maxY);
-      placed.push({ shape: form, variant: { turnDeg, mirrored, box: shrunk(box, kept) }, x, y });
+      usedMm = Math.max(usedMm, y + stance.box.maxY);
+      placed.push({ shape: stance.form, variant: variantOf(stance, kept), x, y });
     }
     return { placed, usedMm };
   });
   return [...still, ...moved.filter(({ placed }) => placed.length > 0)];
-}
-
-function shrunk({ minX, minY, maxX, maxY }: Stance["box"], by: number): Stance["box"] {
-  return { minX: minX + by, minY: minY + by, maxX: maxX - by, maxY: maxY - by };
 }
