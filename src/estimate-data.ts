@@ -67,6 +67,8 @@ export interface SizeTried extends SheetsTried {
   readonly sheet: string;
   readonly widthMm: number;
   readonly heightMm: number | null;
+  /** Into how many panels of that size a sheet is sawn first; 1 where it is not. */
+  readonly panels: number;
 }
 
 /** Sheets of several sizes, or with offcuts. */

@@ -22,9 +22,11 @@ function panelText({ count, panels, bought, widthMm, heightMm }: SheetsUsed): st
 }
 
 /** What one of the stock's sheets is. */
-export function kindOf({ used }: NestedStock, id: string): "sheet" | "roll" | "offcut" {
+export function kindOf({ used }: NestedStock, id: string): "sheet" | "panel" | "roll" | "offcut" {
   const its = used.find(({ sheet }) => sheet === id);
-  return its?.offcut === true ? "offcut" : (its?.form ?? "sheet");
+  if (its === undefined) return "sheet";
+  if (its.panels > 1) return "panel";
+  return its.offcut ? "offcut" : its.form;
 }
 
 /** `acrylic-cast-3-900x600`, or what kind of mix it is. */

@@ -252,8 +252,8 @@ function outcomesOf(running: readonly RunningGroup[]): readonly NestedGroup[] | 
 }
 
 function sizeTried(nest: Nest, chosen: boolean): SizeTried {
-  const { id, widthMm, heightMm } = nest.choices[0]!;
-  return { sheet: id, widthMm, heightMm, ...tried(nest, chosen) };
+  const { id, widthMm, heightMm, panels = 1 } = nest.choices[0]!;
+  return { sheet: id, widthMm, heightMm, panels, ...tried(nest, chosen) };
 }
 
 function mixTried(nest: Nest, chosen: boolean): MixTried {

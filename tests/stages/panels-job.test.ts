@@ -44,7 +44,9 @@ describe("sheets larger than the bed", () => {
       need: expect.stringContaining("have each sheet sawn into 2 x 3 of 600 x 400 mm"),
     });
     expect(stocks[0]!.sheets).toHaveLength(7);
-    expect(nestText(nested(job(25)))).toContain("2 x large (7 of 12 panels 600 x 400 mm)");
+    const text = nestText(nested(job(25)));
+    expect(text).toContain("2 x large (7 of 12 panels 600 x 400 mm)");
+    expect(text).toMatch(/^ {2}panel 7 {2}600 x 400 mm/m);
   });
 
   it("are warned of, for sawing costs something", () => {

@@ -171,7 +171,8 @@ function stock(
   laid: readonly NestedSheet[],
 ): TimedStock {
   const sheets = laid.map((one) => ({ ...one, sheet }));
-  const tried = { sheet, widthMm: 600, heightMm: 400, sheets: sheets.length, cost: "24" };
+  const size = { sheet, widthMm: 600, heightMm: 400, panels: 1 };
+  const tried = { ...size, sheets: sheets.length, cost: "24" };
   const used = {
     sheet,
     form: "sheet",

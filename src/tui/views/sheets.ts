@@ -1,4 +1,4 @@
-import type { Estimate } from "../../estimate-data.ts";
+import type { Estimate, SheetsUsed } from "../../estimate-data.ts";
 import { Amount, moneyText } from "../../money.ts";
 import { counted } from "../../names.ts";
 import { clockText, trimmed } from "../../units.ts";
@@ -82,13 +82,19 @@ function about(estimate: Estimate, row: SheetRow, index: number, count: number):
     plain(`${trimmed(sheet.widthMm, 1)} x ${trimmed(sheet.heightMm, 1)} mm, used ${share} %`),
     plain(`machine ${time ? clockText(time.runningS) : "not timed"}`),
     plain(
-      `${used?.count ?? 0} of this size: ${moneyText(new Amount(used?.cost ?? 0), estimate.currency)} ${estimate.currency.code}`,
+      `${takenText(used)}: ${moneyText(new Amount(used?.cost ?? 0), estimate.currency)} ${estimate.currency.code}`,
     ),
     plain(
       `${counted(sheet.placements.length, "copy", "copies")} of ${counted(kinds, "part")} on it`,
       "muted",
     ),
   ];
+}
+
+/** `3 of this size`, `9 panels`. */
+function takenText(used: SheetsUsed | undefined): string {
+  if (used === undefined || used.panels === 1) return `${used?.count ?? 0} of this size`;
+  return counted(used.count, "panel");
 }
 
 function lyingOn(estimate: Estimate, row: SheetRow, chosen: string | null): readonly Line[] {

@@ -105,7 +105,12 @@ function details({ currency }: Estimate, { stock, size }: SizeRow): readonly Lin
 
 function standing(size: SizeRow["size"]): string {
   if (size.chosen && "used" in size) return `● chosen: ${usedText(size.used)}.`;
-  if (size.chosen) return "● chosen: the cheapest size that takes every part.";
+  if (size.chosen) return `● chosen: the cheapest size that takes every part${sawnText(size)}.`;
   if (!size.complete) return "Not chosen: some part does not fit on it, or too few are on hand.";
   return "Not chosen: it costs more; 0 on hand in tables/sheets.csv rules a size out.";
+}
+
+function sawnText(size: SizeRow["size"]): string {
+  const panels = "used" in size ? 1 : size.panels;
+  return panels === 1 ? "" : `, sawn into ${panels} panels`;
 }
