@@ -1,4 +1,4 @@
-import { errorAt, inColumn, warningAt } from "../problem.ts";
+import { errorAt, inColumn, lineWord, warningAt } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
 import {
   amount,
@@ -210,7 +210,7 @@ function lengthTwice(place: Place, name: string, twin: Place): Problem {
   return errorAt(inColumn(place, "name"), {
     code: "length-twice",
     found: name,
-    expected: `a name that no other length has; line ${twin.line} has it already`,
+    expected: `a name that no other length has; ${lineWord(twin.file)} ${twin.line} has it already`,
     mend: "Rename one of the two, or add up their quantities in one row",
   });
 }

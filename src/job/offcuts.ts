@@ -1,5 +1,5 @@
 import { Amount } from "../money.ts";
-import { errorAt, inColumn } from "../problem.ts";
+import { errorAt, inColumn, lineWord } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
 import { amount, count, length, name, text } from "./cells.ts";
 import type { ListRead } from "./lists.ts";
@@ -43,7 +43,7 @@ function offcutTwice(place: Place, id: string, twin: Place): Problem {
   return errorAt(inColumn(place, "id"), {
     code: "offcut-twice",
     found: id,
-    expected: `an id that no other offcut has; line ${twin.line} has it already`,
+    expected: `an id that no other offcut has; ${lineWord(twin.file)} ${twin.line} has it already`,
     mend: "Rename one of the two, or write how many there are of it under qty",
   });
 }

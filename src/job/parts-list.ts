@@ -75,7 +75,31 @@ export function readPartsList(list: SourceText, texts: readonly SourceText[]): P
     thicknessMm,
     finish,
   }));
-  return { parts, unsure, named, names, materials, problems };
+  return { parts, unsure, named, names, materials, problems: withoutTotals(problems, read.texts) };
+}
+
+/** One problem for a row that adds up the others, however many of its cells are wrong. */
+function withoutTotals(
+  problems: readonly Problem[],
+  rows: RowsRead<typeof PART_COLUMNS>["texts"],
+): readonly Problem[] {
+  const totals = rows.filter(
+    ({ cells }) => TOTAL.test(cells["part"] ?? "") && !cells["material"] && !cells["thickness"],
+  );
+  const lines = new Set(totals.map(({ place }) => place.line));
+  const others = problems.filter(({ line }) => line === null || !lines.has(line));
+  return [...others, ...totals.map(({ place, cells }) => totalRow(place, cells["part"] ?? ""))];
+}
+
+const TOTAL = /^(?:sub|grand )?(?:total|sum)s?:?$/i;
+
+function totalRow(place: Place, found: string): Problem {
+  return errorAt(inColumn(place, "part"), {
+    code: "total-row",
+    found,
+    expected: "rows of parts alone; they are added up for you",
+    mend: "Delete the row",
+  });
 }
 
 /**
