@@ -9,9 +9,10 @@ import type { MachineRow, Tables } from "../job/types.ts";
 import type { Amount } from "../money.ts";
 import type { Nest } from "../nesting/types.ts";
 import { leftoverFor } from "./leftovers.ts";
-import { chosenNest, piecesOf, sheetsUsed } from "./nest.ts";
+import { chosenNest, sheetsUsed } from "./nest.ts";
 import type { NestedGroup } from "./nest.ts";
 import type { ReadJob } from "./read.ts";
+import { piecesOf } from "./stock-groups.ts";
 import { timeNest } from "./time.ts";
 
 /** The answer of `sheets`: every choice of sheets that was tried, by what one may choose them by. */

@@ -6,8 +6,10 @@ import type { SheetChoice } from "../nesting/types.ts";
 import { lengthText, sizeText, stockName } from "../units.ts";
 import { errorAt, inColumn, inFile } from "../problem.ts";
 import type { Problem } from "../problem.ts";
-import { choicesOf, chosenNest, piecesOf } from "./nest.ts";
-import type { NestedGroup, StockGroup } from "./nest.ts";
+import { chosenNest } from "./nest.ts";
+import type { NestedGroup } from "./nest.ts";
+import { choicesOf, piecesOf } from "./stock-groups.ts";
+import type { StockGroup } from "./stock-groups.ts";
 
 /** Parts that no sheet takes: known before the nest where one is too large, else after it. */
 

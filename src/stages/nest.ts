@@ -1,30 +1,13 @@
 import { stockName } from "../units.ts";
 import type { MixTried, NestedStock, SheetsUsed, SizeTried } from "../estimate-data.ts";
-import type { MachineRow, SheetRow } from "../job/types.ts";
-import { mayFit } from "../nesting/cost-bound.ts";
 import { boughtOf, costOfAll } from "../nesting/tried.ts";
 import { copiesPerRound, nestPieces, type NestOptions } from "../nesting/nest.ts";
 import type { Aide } from "../nesting/separation/lanes.ts";
-import type { Nest, NestOutcome, NestPiece, SheetChoice } from "../nesting/types.ts";
+import type { Nest, NestOutcome } from "../nesting/types.ts";
 import type { Progress, Work } from "../work.ts";
 import { leftoverFor } from "./leftovers.ts";
-import { offcutRow } from "./offcuts.ts";
-import type { StockRow } from "./offcuts.ts";
-import { panelsOf } from "./panels.ts";
-import type { ReadJob } from "./read.ts";
-
-/** One material and thickness with its parts and the sizes that the machine can take. */
-export interface StockGroup {
-  readonly material: string;
-  readonly thicknessMm: number;
-  readonly parts: ReadJob["parts"];
-  /** Of the table, then the offcuts on the shelf. */
-  readonly rows: readonly StockRow[];
-  /** That the sheets lie on; null where no machine is named. */
-  readonly machine: MachineRow | null;
-  /** Ids of all its sizes in the table, also those too large for the bed and for its panels. */
-  readonly sold: readonly string[];
-}
+import { choicesOf, piecesOf } from "./stock-groups.ts";
+import type { StockGroup } from "./stock-groups.ts";
 
 /** A group with everything tried on it. */
 export interface NestedGroup {
@@ -45,50 +28,6 @@ interface RunningGroup {
   readonly of: number;
   latest: Progress<NestOutcome> | null;
   outcome: NestOutcome | null;
-}
-
-/** Parts by material and thickness, in the order of the parts list. */
-export function stockGroups(
-  { parts, tables, job }: ReadJob,
-  machine: MachineRow | null,
-): readonly StockGroup[] {
-  const groups: { material: string; thicknessMm: number; parts: ReadJob["parts"][number][] }[] = [];
-  for (const measured of parts) {
-    const { material, thicknessMm } = measured.part;
-    const known = groups.find((group) => isStock(group, { material, thicknessMm }));
-    if (known) known.parts.push(measured);
-    else groups.push({ material, thicknessMm, parts: [measured] });
-  }
-  return groups.map((group) => {
-    const table = tables.sheets.filter((row) => isStock(group, row));
-    const offcuts = job.offcuts.filter((one) => isStock(group, one) && one.quantity > 0);
-    const rows = [...table, ...offcuts.map((one) => offcutRow(one, table))];
-    const sold = table.map(({ id }) => id);
-    return { ...group, rows: rowsFor(rows, group.parts, machine), machine, sold };
-  });
-}
-
-/** What the bed takes; where it takes no size that is sold, their panels. */
-function rowsFor(
-  rows: readonly StockRow[],
-  parts: StockGroup["parts"],
-  machine: MachineRow | null,
-): readonly StockRow[] {
-  if (machine === null) return rows;
-  const fitting = rows.filter((row) => fitsBed(row, machine));
-  if (fitting.some(({ offcut }) => offcut !== true)) return fitting;
-  const bed = { widthMm: machine.bedWidthMm, heightMm: machine.bedHeightMm };
-  const pieces = nestPiecesOf(parts, 1);
-  const sawn = rows.flatMap((row): readonly StockRow[] => {
-    const { form, widthMm, heightMm, offcut } = row;
-    if (form === "roll" || heightMm === null || offcut === true) return [];
-    const panels = panelsOf({ widthMm, heightMm }, bed, (panel) => {
-      const choice = sheetChoice({ ...row, panels: panel }, machine);
-      return pieces.filter((piece) => mayFit(piece, choice)).length;
-    });
-    return panels === null ? [] : [{ ...row, panels }];
-  });
-  return [...sawn, ...fitting];
 }
 
 /**
@@ -162,66 +101,12 @@ export function nestedStock(nested: NestedGroup): NestedStock | null {
   };
 }
 
-/** Names and thicknesses have been spelled as the tables have them. */
-function isStock(
-  a: Pick<SheetRow, "material" | "thicknessMm">,
-  b: Pick<SheetRow, "material" | "thicknessMm">,
-): boolean {
-  return a.material === b.material && a.thicknessMm === b.thicknessMm;
-}
-
-/** A sheet may lie either way round on the bed; of a roll only its width must fit, for it is cut to length. */
-function fitsBed(
-  { widthMm, heightMm }: SheetRow,
-  { bedWidthMm, bedHeightMm }: MachineRow,
-): boolean {
-  const across = heightMm ?? 0;
-  return (
-    (widthMm <= bedWidthMm && across <= bedHeightMm) ||
-    (widthMm <= bedHeightMm && across <= bedWidthMm)
-  );
-}
-
 function startGroup(group: StockGroup, pieces: number, options: NestOptions): RunningGroup {
   const nestable = piecesOf(group, pieces);
   const choices = choicesOf(group);
   const work = nestPieces(stockName(group), nestable, choices, options);
   const of = options.steps * copiesPerRound(nestable, choices);
   return { group, work, of, latest: null, outcome: null };
-}
-
-/** What is nested of a group, for so many pieces commissioned. */
-export function piecesOf({ parts }: StockGroup, pieces: number): readonly NestPiece[] {
-  return nestPiecesOf(parts, pieces);
-}
-
-function nestPiecesOf(parts: StockGroup["parts"], pieces: number): readonly NestPiece[] {
-  return parts.map(({ part, cut }) => ({
-    part: part.name,
-    copies: part.quantity * pieces,
-    region: cut.region,
-    flatteningMm: cut.flatteningMm,
-    turn: part.turn,
-    flip: part.flip,
-  }));
-}
-
-/** The sizes it may be nested on. */
-export function choicesOf({ rows, machine }: StockGroup): readonly SheetChoice[] {
-  return rows.map((row) => sheetChoice(row, machine));
-}
-
-function sheetChoice(row: StockRow, machine: MachineRow | null): SheetChoice {
-  const { id, form, price, marginMm, gapMm, onHand, offcut = false, panels } = row;
-  const { widthMm, heightMm } = panels ?? row;
-  const longestMm = form === "roll" && machine !== null ? longestOnBed(row, machine) : null;
-  const plain = { id, form, widthMm, heightMm, longestMm, price, marginMm, gapMm, onHand, offcut };
-  return panels === undefined ? plain : { ...plain, panels: panels.across * panels.along };
-}
-
-/** The bed's reach along a roll, which may lie either way round. */
-function longestOnBed({ widthMm }: SheetRow, { bedWidthMm, bedHeightMm }: MachineRow): number {
-  return Math.max(widthMm <= bedWidthMm ? bedHeightMm : 0, widthMm <= bedHeightMm ? bedWidthMm : 0);
 }
 
 /** Lets a group work until it has finished this round, with a halt at each progress it makes. */

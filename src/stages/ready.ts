@@ -9,13 +9,13 @@ import { checked, errorAt, inColumn, unsaid, warningAt } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
 import { barProblems } from "./bars.ts";
 import { tooLargeParts } from "./fits.ts";
-import { stockGroups } from "./nest.ts";
-import type { StockGroup } from "./nest.ts";
 import type { StockRow } from "./offcuts.ts";
 import type { Panels } from "./panels.ts";
 import { readInput } from "./read.ts";
 import type { ReadJob, Reading } from "./read.ts";
 import { slotProblems } from "./slots.ts";
+import { stockGroups } from "./stock-groups.ts";
+import type { StockGroup } from "./stock-groups.ts";
 import { missingFeeds } from "./time.ts";
 
 /** Everything that can go wrong before the long work begins, found before it begins. */

@@ -8,7 +8,8 @@ import { operationsOf, sheetWork } from "../machine/work.ts";
 import type { Nest } from "../nesting/types.ts";
 import { checked } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
-import type { NestedGroup, StockGroup } from "./nest.ts";
+import type { NestedGroup } from "./nest.ts";
+import type { StockGroup } from "./stock-groups.ts";
 
 /**
  * Feeds are looked up before the nesting, so that a missing one is known at once; not for a material

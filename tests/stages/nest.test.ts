@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { nestGroups, stockGroups } from "../../src/stages/nest.ts";
+import { nestGroups } from "../../src/stages/nest.ts";
+import { stockGroups } from "../../src/stages/stock-groups.ts";
 import { readInput } from "../../src/stages/read.ts";
 import { drain } from "../helpers/drain.ts";
 import { SMALL } from "../helpers/job.ts";
