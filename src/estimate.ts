@@ -13,6 +13,7 @@ import { barsMissing, planJobBars } from "./stages/bars.ts";
 import { sheetsReport } from "./stages/compare.ts";
 import { nestGroups } from "./stages/nest.ts";
 import type { NestedGroup } from "./stages/nest.ts";
+import type { ReadJob } from "./stages/read.ts";
 import { readyToNest, readyToRun } from "./stages/ready.ts";
 import { nestReport, timeReport } from "./stages/report.ts";
 import { fitReport } from "./stages/slots.ts";
@@ -42,31 +43,34 @@ export function* estimate(
 }
 
 /** Only what lies where. Parts that found no place are part of the answer, and a problem. */
-export function* nestJob(
+export function nestJob(
   input: EstimateInput,
   aide: Aide | null = null,
 ): Work<Checked<NestReport>, NestReport> {
-  const ready = readyToNest(input, "nest");
-  if (!ready.value) return { value: null, problems: ready.problems };
-  const { read, groups } = ready.value;
-  const report = (nested: readonly NestedGroup[]): NestReport =>
-    nestReport(read, nested, input.seed);
-  const nested = yield* withBest(nestGroups(groups, read.job.pieces, input, aide), report);
-  return { value: report(nested), problems: ready.problems };
+  return nestedJob(input, aide, (report) => report);
 }
 
 /** What lies where on all choices of sheets that were tried, compared once that is done. */
-export function* sheetsJob(
+export function sheetsJob(
   input: EstimateInput,
   aide: Aide | null = null,
 ): Work<Checked<SheetsReport>, NestReport> {
+  return nestedJob(input, aide, sheetsReport);
+}
+
+/** @param answer from the report of the last nests. */
+function* nestedJob<Answer>(
+  input: EstimateInput,
+  aide: Aide | null,
+  answer: (report: NestReport, read: ReadJob, nested: readonly NestedGroup[]) => Answer,
+): Work<Checked<Answer>, NestReport> {
   const ready = readyToNest(input, "nest");
   if (!ready.value) return { value: null, problems: ready.problems };
   const { read, groups } = ready.value;
   const report = (nested: readonly NestedGroup[]): NestReport =>
     nestReport(read, nested, input.seed);
   const nested = yield* withBest(nestGroups(groups, read.job.pieces, input, aide), report);
-  return { value: sheetsReport(report(nested), read, nested), problems: ready.problems };
+  return { value: answer(report(nested), read, nested), problems: ready.problems };
 }
 
 /** What lies where, and how long the machine takes for it. */

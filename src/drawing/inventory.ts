@@ -60,14 +60,8 @@ function foundAs(id: string | null, { outline, box, holes }: Outlined): PieceFou
 
 /** Of a drawing with faulty outlines those that have a name: numbers will change when it is mended. */
 function soundPieces(drawings: Drawings, drawing: Drawing): readonly PieceFound[] {
-  if (drawing.ids.length > MOST_IDS) return [];
-  const known = new Map<string, PieceFound>();
-  for (const id of drawing.ids) {
-    const [piece, second] = closedPieces(linesOf(drawings, drawing, id));
-    if (piece === undefined || second !== undefined || known.has(likeness(piece))) continue;
-    known.set(likeness(piece), foundAs(id, piece));
-  }
-  return [...known.values()];
+  const named = namedPieces(drawings, drawing, drawing.ids);
+  return [...named.values()].map(({ id, piece }) => foundAs(id, piece));
 }
 
 function linesOf(drawings: Drawings, drawing: Drawing, id: string | null): readonly DrawnLine[] {
@@ -86,20 +80,39 @@ function idsOf(
   drawing: Drawing,
   pieces: readonly Outlined[],
 ): readonly string[] {
-  if (pieces.length < 2 || drawing.ids.length > MOST_IDS) return [];
-  const named = new Map<string, { readonly id: string; readonly lines: number }>();
-  for (const id of drawing.ids.filter((one) => !MADE_UP.test(one))) {
-    const lines = linesOf(drawings, drawing, id);
-    const [piece, second] = lines.length === 0 ? [] : closedPieces(lines);
-    if (piece === undefined || second !== undefined || named.has(likeness(piece))) continue;
-    named.set(likeness(piece), { id, lines: lines.length });
-  }
+  if (pieces.length < 2) return [];
+  const given = drawing.ids.filter((one) => !MADE_UP.test(one));
+  const named = namedPieces(drawings, drawing, given);
   const own = pieces.flatMap((piece) => named.get(likeness(piece)) ?? []);
   const lines = own.reduce((sum, one) => sum + one.lines, 0);
   const isComplete = own.length === pieces.length && new Set(own).size === own.length;
   return isComplete && lines === linesOf(drawings, drawing, null).length
     ? own.map(({ id }) => id)
     : [];
+}
+
+interface Named {
+  readonly id: string;
+  readonly piece: Outlined;
+  /** Of the element or layer, open ones as well. */
+  readonly lines: number;
+}
+
+/** Elements or layers that hold just one piece, the first of each likeness; none of very many. */
+function namedPieces(
+  drawings: Drawings,
+  drawing: Drawing,
+  ids: readonly string[],
+): ReadonlyMap<string, Named> {
+  const named = new Map<string, Named>();
+  if (drawing.ids.length > MOST_IDS) return named;
+  for (const id of ids) {
+    const lines = linesOf(drawings, drawing, id);
+    const [piece, second] = lines.length === 0 ? [] : closedPieces(lines);
+    if (piece === undefined || second !== undefined || named.has(likeness(piece))) continue;
+    named.set(likeness(piece), { id, piece, lines: lines.length });
+  }
+  return named;
 }
 
 /** A drawing of more is a map of something, and would be read as often. */

@@ -51,7 +51,8 @@ export function jobOf(
   const outlines = inOrder(pieces.map(outlineOf));
   const bought = choices.filter(({ offcut }) => offcut !== true);
   const sorted = [...bought, ...choices.filter(({ offcut }) => offcut === true)];
-  const bounds = [...sorted.map((choice) => costBound(pieces, [choice])), bound];
+  const ordered = outlines.map(({ piece }) => piece);
+  const bounds = sorted.map((choice) => costBound(ordered, [choice]));
   return {
     label,
     stocks,
@@ -62,9 +63,9 @@ export function jobOf(
     aide,
     closingShare: 1 / (stocks * Math.max(1, bought.length)),
     bounds,
-    rectangles: rectangleSearches(outlines, sorted, bounds, seed),
+    rectangles: rectangleSearches(outlines, sorted, [...bounds, bound], seed),
     jigsaws: bought.map((choice) => jigsawSearch(outlines, choice, seed)),
-    preparing: prepared(outlines, sorted, meter, seed),
+    preparing: prepared(outlines, sorted, bounds, meter, seed),
     ready: null,
     passes: 0,
     tried: [],

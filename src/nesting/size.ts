@@ -1,6 +1,5 @@
 import { Amount } from "../money.ts";
 import { bedOf, stepFor, turnsThatFit } from "./bed.ts";
-import { costBound } from "./cost-bound.ts";
 import type { FilledSheet } from "./filled.ts";
 import { mostSheets } from "./lengths.ts";
 import type { Meter } from "./meter.ts";
@@ -31,10 +30,15 @@ export interface Ready {
   readonly sizes: readonly Size[];
 }
 
-/** One shape and one size after the other, for each takes a while. */
+/**
+ * One shape and one size after the other, for each takes a while.
+ *
+ * @param bounds of what each choice costs alone.
+ */
 export function* prepared(
   outlines: readonly Outline[],
   choices: readonly SheetChoice[],
+  bounds: readonly Amount[],
   meter: Meter,
   seed: number,
 ): Generator<void, Ready, void> {
@@ -42,16 +46,15 @@ export function* prepared(
   const bought = choices.filter(({ offcut }) => offcut !== true);
   const stepMm = stepFor(shapes, bought.length > 0 ? bought : choices);
   const caches = new Map(choices.map(({ gapMm }) => [gapMm, new NoFitCache(meter)]));
-  const pieces = outlines.map(({ piece }) => piece);
   const sizes: Size[] = [];
-  for (const choice of choices) {
+  for (const [number, choice] of choices.entries()) {
     const cache = caches.get(choice.gapMm)!;
     const bed = yield* bedOf(choice, shapes, stepMm, cache);
     sizes.push({
       bed,
       cache,
       most: mostSheets(choice),
-      bound: costBound(pieces, [choice]),
+      bound: bounds[number]!,
       lanes: null,
       seed: seed - SIZE_STRIDE * (1 + sizes.length),
     });

@@ -1,5 +1,6 @@
 import { Amount } from "../../money.ts";
 import { withBest, type Work } from "../../work.ts";
+import { commonDivisor } from "../common-divisor.ts";
 import { cheapestSawing } from "./cheapest.ts";
 import { gathered } from "./gather.ts";
 import { costOf, missingIn, roomLeft, type CutOrder, type Sawing } from "./types.ts";
@@ -74,7 +75,7 @@ export function* planCuts<B extends Bar>(
       stage,
       start: null,
       budget: null,
-      step: commonDivisor(prices),
+      step: divisorOf(prices),
       effort: EFFORT,
     }),
     (best) => planned(best, 0),
@@ -105,7 +106,7 @@ function* shortestSawing(
     stage: `${stage}, shorter bars`,
     start,
     budget: { each: order.kinds.map(({ cost }) => cost), most: costOf(start, order.kinds) },
-    step: commonDivisor(barLengths),
+    step: divisorOf(barLengths),
     effort: SHORTENING_EFFORT,
   });
   return sawing;
@@ -161,10 +162,9 @@ function piecesIn(queue: readonly LengthWanted[]): number {
   return queue.reduce((sum, { count }) => sum + count, 0);
 }
 
-/** Of whole numbers; 1 where all are 0. */
-function commonDivisor(numbers: readonly number[]): number {
-  const of = (a: number, b: number): number => (b === 0 ? a : of(b, a % b));
-  return numbers.reduce(of, 0) || 1;
+/** 1 where all are 0. */
+function divisorOf(numbers: readonly number[]): number {
+  return numbers.reduce((divisor, number) => commonDivisor(divisor, number), 0) || 1;
 }
 
 function plan<B extends Bar>(

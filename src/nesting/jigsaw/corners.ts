@@ -1,3 +1,4 @@
+import { commonDivisor } from "../common-divisor.ts";
 import type { Front } from "./front.ts";
 import type { Tile } from "./tiles.ts";
 
@@ -89,12 +90,6 @@ function filed<T>(all: Map<string, T[]>, key: string): T[] {
 }
 
 function direction(x: number, y: number): string {
-  const divisor = common(Math.abs(x), Math.abs(y));
+  const divisor = commonDivisor(Math.abs(x), Math.abs(y));
   return `${x / divisor},${y / divisor}`;
-}
-
-function common(a: number, b: number): number {
-  let [large, small] = [a, b];
-  while (small > 0) [large, small] = [small, large % small];
-  return large;
 }

@@ -1,3 +1,4 @@
+import { commonDivisor } from "../common-divisor.ts";
 import { kindOf } from "./entry.ts";
 import type { Laying, Room } from "./laying.ts";
 import type { OrderSearch } from "./order-search.ts";
@@ -89,8 +90,8 @@ const LEAST_SHARE = 5e-4;
 function gridOf(entries: readonly number[], { sides }: Room): number {
   let grid = 0;
   for (const entry of entries) {
-    grid = common(grid, sides.widths[kindOf(entry)]!);
-    grid = common(grid, sides.heights[kindOf(entry)]!);
+    grid = commonDivisor(grid, sides.widths[kindOf(entry)]!);
+    grid = commonDivisor(grid, sides.heights[kindOf(entry)]!);
     if (grid < LEAST_GRID) return 1;
   }
   return Math.max(1, grid);
@@ -98,11 +99,6 @@ function gridOf(entries: readonly number[], { sides }: Room): number {
 
 /** A thousandth of a mm. */
 const LEAST_GRID = 1e4;
-
-function common(a: number, b: number): number {
-  while (b > 0) [a, b] = [b, a % b];
-  return a;
-}
 
 /** By area; sides may be turned, so only the shorter one is certain to stand in the way. */
 function boundOf(entries: readonly number[], { sides, width }: Room): number {

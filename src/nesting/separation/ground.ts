@@ -1,11 +1,11 @@
-import type { FilledSheet, Laid } from "../filled.ts";
+import type { FilledSheet } from "../filled.ts";
 import type { Random } from "../random.ts";
 import type { Shape } from "../shapes.ts";
 import type { Turned } from "../turns.ts";
 import type { SheetChoice } from "../types.ts";
 import { Layout, type Room } from "./layout.ts";
 import type { KeptModel, Model, Stance } from "./model.ts";
-import { formsOf, slackFor, stancesOf, variantOf } from "./stances.ts";
+import { contentsOf, formsOf, slackFor, stancesOf } from "./stances.ts";
 
 /** A complete nest on sheets of one size that is to be closed up, and how. Plain data. */
 export interface Loose extends LooseNest {
@@ -121,18 +121,9 @@ export function sheetsOf(
   layout: Layout,
 ): readonly Contents[] {
   const { model, forms, rooms, still } = ground;
-  const moved = rooms.map((room, index) => {
-    const placed: Laid[] = [];
-    let usedMm = 0;
-    for (let copy = 0; copy < forms.length; copy++) {
-      if (layout.room[copy] !== index) continue;
-      const stance = model.stances[layout.stance[copy]!]!;
-      const kept = shapes[stance.form]!.piece.flatteningMm;
-      const [x, y] = [layout.x[copy]! - room.minX + choice.marginMm, layout.y[copy]!];
-      usedMm = Math.max(usedMm, y + stance.box.maxY);
-      placed.push({ shape: stance.form, variant: variantOf(stance, kept), x, y });
-    }
-    return { placed, usedMm };
-  });
+  const { marginMm } = choice;
+  const moved = rooms.map(({ minX }, room) =>
+    contentsOf(model, forms, layout, shapes, { room, minX, marginMm }),
+  );
   return [...still, ...moved.filter(({ placed }) => placed.length > 0)];
 }

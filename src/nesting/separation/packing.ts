@@ -1,4 +1,4 @@
-import type { FilledSheet, Laid } from "../filled.ts";
+import type { FilledSheet } from "../filled.ts";
 import type { Random } from "../random.ts";
 import type { Shape } from "../shapes.ts";
 import type { Turned } from "../turns.ts";
@@ -6,7 +6,7 @@ import type { SheetChoice } from "../types.ts";
 import { settle } from "./fewer.ts";
 import { Layout, type Room } from "./layout.ts";
 import type { KeptModel } from "./model.ts";
-import { formsOf, slackFor, stanceOf, variantOf } from "./stances.ts";
+import { contentsOf, formsOf, slackFor, stanceOf } from "./stances.ts";
 import { World } from "./world.ts";
 
 /** Copies, and the sheets that are to take them all. */
@@ -51,7 +51,11 @@ export function* pack(
     yield world.spent + model.spent - before;
     before = world.spent + model.spent;
   }
-  return turn.value ? sheets.map((choice, room) => filledOf(world, shapes, choice, room)) : null;
+  if (!turn.value) return null;
+  return sheets.map((choice, room) => {
+    const on = { room, minX: rooms[room]!.minX, marginMm: choice.marginMm };
+    return { choice, ...contentsOf(model, world.forms, world.at, shapes, on) };
+  });
 }
 
 /** Side by side, further apart than any gap. */
@@ -67,23 +71,4 @@ function roomsOf(sheets: readonly SheetChoice[]): readonly Room[] {
     left += 2 * (widthMm + gapMm);
     return room;
   });
-}
-
-function filledOf(
-  { model, forms, rooms, at }: World,
-  shapes: readonly Shape[],
-  choice: SheetChoice,
-  room: number,
-): FilledSheet {
-  const placed: Laid[] = [];
-  let usedMm = 0;
-  for (let copy = 0; copy < forms.length; copy++) {
-    if (at.room[copy] !== room) continue;
-    const stance = model.stances[at.stance[copy]!]!;
-    const kept = shapes[stance.form]!.piece.flatteningMm;
-    const [x, y] = [at.x[copy]! - rooms[room]!.minX + choice.marginMm, at.y[copy]!];
-    usedMm = Math.max(usedMm, y + stance.box.maxY);
-    placed.push({ shape: stance.form, variant: variantOf(stance, kept), x, y });
-  }
-  return { choice, placed, usedMm };
 }

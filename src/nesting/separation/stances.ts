@@ -6,8 +6,9 @@ import type { Random } from "../random.ts";
 import type { Shape } from "../shapes.ts";
 import { coveringParts } from "../simplify.ts";
 import { freeTurns } from "./free-turns.ts";
-import type { Footing, Loose } from "./ground.ts";
-import type { Form, Stance } from "./model.ts";
+import type { Contents, Footing, Loose } from "./ground.ts";
+import type { Layout } from "./layout.ts";
+import type { Form, Model, Stance } from "./model.ts";
 
 /** Shapes and the ways to lay them as the search for overlaps has them. */
 
@@ -72,7 +73,7 @@ export function stanceOf(
 }
 
 /** As it was before it became a stance. */
-export function variantOf({ turnDeg, mirrored, box }: Stance, keptMm: number): Laid["variant"] {
+function variantOf({ turnDeg, mirrored, box }: Stance, keptMm: number): Laid["variant"] {
   const shrunk = {
     minX: box.minX + keptMm,
     minY: box.minY + keptMm,
@@ -80,6 +81,31 @@ export function variantOf({ turnDeg, mirrored, box }: Stance, keptMm: number): L
     maxY: box.maxY - keptMm,
   };
   return { turnDeg, mirrored, box: shrunk };
+}
+
+/** What lies in one room of a layout, as it lies on the sheet. */
+export function contentsOf(
+  { stances }: Model,
+  forms: Int32Array,
+  layout: Layout,
+  shapes: readonly Shape[],
+  {
+    room,
+    minX,
+    marginMm,
+  }: { readonly room: number; readonly minX: number; readonly marginMm: number },
+): Contents {
+  const placed: Laid[] = [];
+  let usedMm = 0;
+  for (let copy = 0; copy < forms.length; copy++) {
+    if (layout.room[copy] !== room) continue;
+    const stance = stances[layout.stance[copy]!]!;
+    const variant = variantOf(stance, shapes[stance.form]!.piece.flatteningMm);
+    const [x, y] = [layout.x[copy]! - minX + marginMm, layout.y[copy]!];
+    usedMm = Math.max(usedMm, y + stance.box.maxY);
+    placed.push({ shape: stance.form, variant, x, y });
+  }
+  return { placed, usedMm };
 }
 
 /** Overlaps that are no deeper are small to a search that moves these, mm. */
