@@ -2,7 +2,7 @@ import type { PartGeometry } from "./drawing/types.ts";
 import type { Fit } from "./fit/fit.ts";
 import type { Point } from "./geometry/types.ts";
 import type { CutLines, SourceText } from "./job/types.ts";
-import type { Caution, SheetTime } from "./machine/types.ts";
+import type { Caution, Feed, SheetTime } from "./machine/types.ts";
 import type { Currency } from "./money.ts";
 import type { Leftover } from "./nesting/leftover.ts";
 import type { NestedSheet, Unplaced } from "./nesting/types.ts";
@@ -129,7 +129,15 @@ export interface SheetLeftover extends Leftover {
 /** A {@link NestedStock} with the machine's time for each of its sheets, in the same order. */
 export interface TimedStock extends NestedStock {
   readonly times: readonly SheetTime[];
+  /** One for each operation. */
+  readonly feeds: readonly FeedUsed[];
 }
+
+/** A feed with the rows and the rule it comes from. */
+export type FeedUsed = Pick<
+  Feed,
+  "operation" | "feedMmS" | "passes" | "pierceS" | "measured" | "rows" | "rule"
+>;
 
 /** What nesting alone answers. */
 export interface NestReport {

@@ -7,6 +7,7 @@ import type {
   TimeReport,
 } from "./estimate-data.ts";
 import type { Aide } from "./nesting/separation/lanes.ts";
+import { checked } from "./problem.ts";
 import type { Checked, Problem } from "./problem.ts";
 import { assemble } from "./stages/assemble.ts";
 import { barsMissing, planJobBars } from "./stages/bars.ts";
@@ -17,6 +18,7 @@ import type { ReadJob } from "./stages/read.ts";
 import { readyToNest, readyToRun } from "./stages/ready.ts";
 import { nestReport, timeReport } from "./stages/report.ts";
 import { fitReport } from "./stages/slots.ts";
+import { feedWarnings } from "./stages/time.ts";
 import { withBest } from "./work.ts";
 import type { Work } from "./work.ts";
 
@@ -47,7 +49,7 @@ export function nestJob(
   input: EstimateInput,
   aide: Aide | null = null,
 ): Work<Checked<NestReport>, NestReport> {
-  return nestedJob(input, aide, (report) => report);
+  return nestedJob(input, aide, (report) => checked(report, []));
 }
 
 /** What lies where on all choices of sheets that were tried, compared once that is done. */
@@ -55,14 +57,16 @@ export function sheetsJob(
   input: EstimateInput,
   aide: Aide | null = null,
 ): Work<Checked<SheetsReport>, NestReport> {
-  return nestedJob(input, aide, sheetsReport);
+  return nestedJob(input, aide, (report, read, nested) =>
+    checked(sheetsReport(report, read, nested), feedWarnings(read, nested)),
+  );
 }
 
 /** @param answer from the report of the last nests. */
 function* nestedJob<Answer>(
   input: EstimateInput,
   aide: Aide | null,
-  answer: (report: NestReport, read: ReadJob, nested: readonly NestedGroup[]) => Answer,
+  answer: (report: NestReport, read: ReadJob, nested: readonly NestedGroup[]) => Checked<Answer>,
 ): Work<Checked<Answer>, NestReport> {
   const ready = readyToNest(input, "nest");
   if (!ready.value) return { value: null, problems: ready.problems };
@@ -70,7 +74,8 @@ function* nestedJob<Answer>(
   const report = (nested: readonly NestedGroup[]): NestReport =>
     nestReport(read, nested, input.seed);
   const nested = yield* withBest(nestGroups(groups, read.job.pieces, input, aide), report);
-  return { value: answer(report(nested), read, nested), problems: ready.problems };
+  const answered = answer(report(nested), read, nested);
+  return { value: answered.value, problems: [...ready.problems, ...answered.problems] };
 }
 
 /** What lies where, and how long the machine takes for it. */

@@ -68,6 +68,7 @@ export const FEED_COLUMNS = {
   high: optional("feed_high_mm_s", speedMmS, null),
   passes: required("passes", wholeUpTo(MOST.passes)),
   pierceS: required("pierce_s", notNegativeUpTo(MOST.pierceS)),
+  measured: optional("measured", yesNo, false),
   ...DATED,
 };
 

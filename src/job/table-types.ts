@@ -52,6 +52,8 @@ export interface FeedRow extends TableRow {
   readonly passes: number;
   /** Start of each contour and pass: beam on, pierce, settle; s. */
   readonly pierceS: number;
+  /** Measured by the maker, on the day from which the row holds: goes before one from elsewhere. */
+  readonly measured: boolean;
 }
 
 /** machines.csv */

@@ -34,6 +34,8 @@ export interface TableKind<C extends TableColumns, R extends TableRow> {
   readonly same?: (a: R, b: R) => boolean;
   /** What only one row can answer for, whatever its id, in words. */
   readonly answersFor?: (row: R) => string;
+  /** Rows of one table that differ in this may answer for the same: which counts is known later. */
+  readonly apart?: (row: R) => string;
 }
 
 export interface TableRead<R extends TableRow> {
@@ -140,7 +142,7 @@ function readOne<C extends TableColumns, R extends TableRow>(
       ...read.problems,
       ...faults,
       ...held.problems,
-      ...answersTwice(held.rows, kind.answersFor),
+      ...answersTwice(held.rows, kind.answersFor, kind.apart),
     ],
   };
 }

@@ -140,6 +140,9 @@ const FEEDS: TableKind<typeof columns.FEED_COLUMNS, types.FeedRow> = {
     place,
   }),
   faults: feedFaults,
+  // A row measured and one from elsewhere stand side by side, whichever is newer.
+  key: ({ id, measured }) => `${id}\n${measured ? "measured" : ""}`,
+  apart: ({ measured }) => (measured ? "measured" : ""),
   answersFor: ({ machine, operation, material, thicknessMm }) =>
     subject(machine, operation, material, lengthText(thicknessMm)),
 };

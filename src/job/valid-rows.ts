@@ -61,15 +61,19 @@ export function unanswered<R extends TableRow>(
   return builtIn.filter((row) => !own.has(plainName(answersFor(row))));
 }
 
-/** Of two rows of one table for the same thing, one would be passed over in silence. */
+/**
+ * Of two rows of one table for the same thing, one would be passed over in silence.
+ * @param apart rows that differ in this are not rivals.
+ */
 export function answersTwice<R extends TableRow>(
   rows: readonly R[],
   answersFor: ((row: R) => string) | undefined,
+  apart: (row: R) => string = () => "",
 ): readonly Problem[] {
   if (answersFor === undefined) return [];
   const first = new Map<string, R>();
   return rows.flatMap((row) => {
-    const key = plainName(answersFor(row));
+    const key = `${plainName(answersFor(row))}\n${apart(row)}`;
     const twin = first.get(key);
     if (twin === undefined) first.set(key, row);
     if (twin === undefined) return [];

@@ -12,6 +12,14 @@ export interface PlacedLines {
   readonly engravings: readonly Path[];
 }
 
+/** A row of the feeds table, or what follows from such rows for a thickness that has none. */
+export interface Feed extends FeedRow {
+  /** The rows it rests on: its own, or those that the rule goes through. */
+  readonly rows: readonly Place[];
+  /** Named rule and rows by which it was worked out; null for a row as it stands. */
+  readonly rule: string | null;
+}
+
 /** One sheet to work. */
 export interface SheetWork {
   /** Id in the sheets table. */

@@ -1,6 +1,7 @@
 import { counted } from "../names.ts";
 import { stockName, trimmed } from "../units.ts";
 import type { FigureSheet } from "../figure.ts";
+import type { Feed } from "../machine/types.ts";
 import { cell, distinct } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
 import { nestedFrom, stockId } from "./sheets.ts";
@@ -77,7 +78,8 @@ function addRunning(sheet: FigureSheet, input: PricingInput, stock: PricedStock)
     );
     const total = (of: (one: (typeof done)[number]) => number): number =>
       done.reduce((sum, one) => sum + of(one), 0);
-    const from = distinct([...done.map(({ feed }) => feed), ...nested]);
+    const feed = stock.feeds.find((one) => one.operation === operation);
+    const from = distinct([...(feed?.rows ?? []), ...nested]);
     const contours = counted(
       total((one) => one.contours),
       "contour",
@@ -87,7 +89,7 @@ function addRunning(sheet: FigureSheet, input: PricingInput, stock: PricedStock)
     const working = {
       kind: "computed",
       by: "motion",
-      what: `${length}, at the likely feed`,
+      what: `${length}, at the likely feed${feed === undefined ? "" : feedWords(feed)}`,
       from,
     } as const;
     const starting = { ...working, what: `starts of ${contours}, in each pass` };
@@ -108,7 +110,7 @@ function addRunning(sheet: FigureSheet, input: PricingInput, stock: PricedStock)
       ),
     ];
   });
-  const feeds = stock.times.flatMap(({ operations }) => operations.map(({ feed }) => feed));
+  const feeds = stock.feeds.flatMap(({ rows }) => rows);
   const travel = stock.times.reduce((sum, time) => sum + time.travelMm, 0);
   const travelId = sheet.given(
     machineId(stock, "travel"),
@@ -124,6 +126,13 @@ function addRunning(sheet: FigureSheet, input: PricingInput, stock: PricedStock)
     },
   );
   return [...ids, travelId];
+}
+
+/** Where the feed is no row from elsewhere as it stands. */
+function feedWords({ rule, feedMmS, measured, validFrom }: Feed): string {
+  const speed = `${trimmed(feedMmS.likely, 2)} mm/s`;
+  if (rule !== null) return ` of ${speed}, worked out: ${rule}`;
+  return measured ? ` of ${speed}, measured on ${validFrom}` : "";
 }
 
 function addServiceCost(sheet: FigureSheet, { machine }: PricingInput): string {

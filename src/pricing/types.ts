@@ -13,7 +13,7 @@ import type {
   Tables,
   TaskRow,
 } from "../job/types.ts";
-import type { SheetTime } from "../machine/types.ts";
+import type { Feed, SheetTime } from "../machine/types.ts";
 import type { Currency } from "../money.ts";
 import type { SawnLength, SawPlan } from "../nesting/bars/saw-plan.ts";
 import type { Leftover } from "../nesting/leftover.ts";
@@ -53,6 +53,8 @@ export interface PricedStock {
   readonly nest: Nest;
   /** In the order of the nest's sheets. */
   readonly times: readonly SheetTime[];
+  /** One for each operation. */
+  readonly feeds: readonly Feed[];
   /** Worth keeping; null when nothing is. */
   readonly leftover: Leftover | null;
 }

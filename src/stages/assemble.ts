@@ -79,7 +79,7 @@ function answers(
   };
 }
 
-function pricedStock({ nested, nest, times, stock }: TimedGroup): PricingInput["stocks"] {
+function pricedStock({ nested, nest, times, feeds, stock }: TimedGroup): PricingInput["stocks"] {
   const { material, thicknessMm, rows } = nested.group;
   const used = nest.choices.flatMap(({ id, offcut = false }, index) => {
     const row = rows.find((one) => one.id === id);
@@ -97,7 +97,7 @@ function pricedStock({ nested, nest, times, stock }: TimedGroup): PricingInput["
       : [];
   });
   return used.length > 0
-    ? [{ material, thicknessMm, used, nest, times, leftover: stock.leftover }]
+    ? [{ material, thicknessMm, used, nest, times, feeds, leftover: stock.leftover }]
     : [];
 }
 

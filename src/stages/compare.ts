@@ -13,7 +13,7 @@ import { chosenNest, sheetsUsed } from "./nest.ts";
 import type { NestedGroup } from "./nest.ts";
 import type { ReadJob } from "./read.ts";
 import { piecesOf } from "./stock-groups.ts";
-import { timeNest } from "./time.ts";
+import { feedsOf, timeNest } from "./time.ts";
 
 /** The answer of `sheets`: every choice of sheets that was tried, by what one may choose them by. */
 export function sheetsReport(
@@ -70,8 +70,9 @@ function machineSeconds(
   machine: MachineRow,
 ): number | null {
   if (nest.unplaced.length > 0) return null;
-  const times = timeNest(nested, nest, tables, machine).value;
-  if (times === null) return null;
+  const feeds = feedsOf(nested.group, tables, machine).value;
+  if (feeds === null) return null;
+  const times = timeNest(nested, nest, feeds, machine);
   const running = times.reduce((sum, { runningS }) => sum + runningS, 0);
   return running + SECONDS * (machine.setupMinutes + machine.loadMinutes * times.length);
 }

@@ -1,14 +1,20 @@
-import type { EstimatedPart, NestReport, TimeReport, TimedStock } from "../estimate-data.ts";
+import type {
+  EstimatedPart,
+  FeedUsed,
+  NestReport,
+  TimeReport,
+  TimedStock,
+} from "../estimate-data.ts";
 import type { MachineRow, Tables } from "../job/types.ts";
-import type { SheetTime } from "../machine/types.ts";
+import type { Feed, SheetTime } from "../machine/types.ts";
 import type { Nest } from "../nesting/types.ts";
-import { checked } from "../problem.ts";
+import { checked, isError } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
 import { unplacedProblems } from "./fits.ts";
 import { chosenNest, nestedStock } from "./nest.ts";
 import type { NestedGroup } from "./nest.ts";
 import type { ReadJob } from "./read.ts";
-import { timeNest } from "./time.ts";
+import { feedsOf, timeNest } from "./time.ts";
 
 /** The answers of `nest` and `time`, as plain data. */
 
@@ -48,6 +54,7 @@ export interface TimedGroup {
   readonly nested: NestedGroup;
   readonly nest: Nest;
   readonly times: readonly SheetTime[];
+  readonly feeds: readonly Feed[];
   readonly stock: TimedStock;
 }
 
@@ -62,13 +69,20 @@ export function timeGroups(
     const nest = chosenNest(one);
     const stock = nestedStock(one);
     if (!nest || !stock) return [];
-    const times = timeNest(one, nest, tables, machine);
-    problems.push(...times.problems);
-    return times.value
-      ? [{ nested: one, nest, times: times.value, stock: { ...stock, times: times.value } }]
-      : [];
+    const { value: feeds, problems: missing } = feedsOf(one.group, tables, machine);
+    // Warnings were given before the nest.
+    problems.push(...missing.filter(isError));
+    if (feeds === null) return [];
+    const times = timeNest(one, nest, feeds, machine);
+    return [
+      { nested: one, nest, times, feeds, stock: { ...stock, times, feeds: feeds.map(feedUsed) } },
+    ];
   });
   return checked(timed, problems);
+}
+
+function feedUsed({ operation, feedMmS, passes, pierceS, measured, rows, rule }: Feed): FeedUsed {
+  return { operation, feedMmS, passes, pierceS, measured, rows, rule };
 }
 
 export function estimatedParts({ job, parts }: ReadJob): readonly EstimatedPart[] {

@@ -3,12 +3,13 @@ import type { Doubts } from "../job/doubts.ts";
 import type { MachineRow, Tables } from "../job/types.ts";
 import { chooseFeeds } from "../machine/feeds.ts";
 import { timeSheet } from "../machine/sheet-time.ts";
-import type { SheetTime } from "../machine/types.ts";
+import type { Feed, SheetTime } from "../machine/types.ts";
 import { operationsOf, sheetWork } from "../machine/work.ts";
 import type { Nest } from "../nesting/types.ts";
-import { checked } from "../problem.ts";
+import { isError } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
 import type { NestedGroup } from "./nest.ts";
+import type { ReadJob } from "./read.ts";
 import type { StockGroup } from "./stock-groups.ts";
 
 /**
@@ -22,33 +23,42 @@ export function missingFeeds(
   doubts: Doubts,
 ): readonly Problem[] {
   return groups
-    .filter(({ sold, material, thicknessMm }) => {
-      const feed = { machine: machine.id, material, "thickness mm": thicknessMm };
+    .filter(({ sold, material }) => {
+      // Of any thickness: between two rows a feed is worked out from both.
+      const feed = { machine: machine.id, material };
       return sold.length > 0 && !mayHold(doubts, "feeds.csv", feed);
     })
     .flatMap((group) => feedsOf(group, tables, machine).problems);
 }
 
-/** Times every sheet of a nest that has been judged. */
+/** What there is to be said of the feeds where a missing one does not stop the answer. */
+export function feedWarnings(
+  { tables, machine }: Pick<ReadJob, "tables" | "machine">,
+  nested: readonly NestedGroup[],
+): readonly Problem[] {
+  if (machine === null) return [];
+  return nested.flatMap(({ group }) =>
+    feedsOf(group, tables, machine).problems.filter((problem) => !isError(problem)),
+  );
+}
+
+/** Times every sheet of a nest that has been judged. @param feeds of its material, as {@link feedsOf}. */
 export function timeNest(
   { group }: NestedGroup,
   nest: Nest,
-  tables: Tables,
+  feeds: readonly Feed[],
   machine: MachineRow,
-): Checked<readonly SheetTime[]> {
-  const feeds = feedsOf(group, tables, machine);
-  if (!feeds.value) return { value: null, problems: feeds.problems };
+): readonly SheetTime[] {
   const geometry = new Map(group.parts.map((measured) => [measured.part.name, measured.cut]));
-  const rows = feeds.value;
-  const times = nest.sheets.map((sheet) => timeSheet(sheetWork(sheet, geometry, rows, machine)));
-  return checked(times, feeds.problems);
+  return nest.sheets.map((sheet) => timeSheet(sheetWork(sheet, geometry, feeds, machine)));
 }
 
-function feedsOf(
+/** The feed of every operation that the parts of a group call for. */
+export function feedsOf(
   { material, thicknessMm, parts }: StockGroup,
   tables: Tables,
   machine: MachineRow,
-): ReturnType<typeof chooseFeeds> {
+): Checked<readonly Feed[]> {
   const operations = operationsOf(parts.map(({ cut }) => cut));
   return chooseFeeds(tables, machine.id, material, thicknessMm, operations);
 }

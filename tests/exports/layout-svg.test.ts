@@ -177,7 +177,7 @@ describe("layoutSvg", () => {
     const feeds = [feed("cut", 10), feed("score", 90), feed("engrave", 300)];
     const work = sheetWork(STOCK.sheets[0]!, GEOMETRY, feeds, machine());
     const time = timeSheet(work);
-    const timed: TimedStock = { ...STOCK, times: [time] };
+    const timed: TimedStock = { ...STOCK, times: [time], feeds: [] };
     const cut = read(layoutSvg(timed, 0, GEOMETRY)).filter(
       ({ name, group }) => name === "path" && group === "cut",
     );

@@ -38,4 +38,38 @@ describe("rows", () => {
       'price-tables/feeds.csv, line 3, id: read "mine", expected one row for own, cut, birch plywood, 4 mm; "own-ply-4" in line 2 is for the same. Remove one of the two, or give both the id "own-ply-4" and the newer one its own valid_from.',
     ]);
   });
+
+  describe("measured by the maker", () => {
+    const HEADER = `${TABLES["feeds.csv"]![0]!},measured`;
+    const PUBLISHED = "own-ply-4,own,birch plywood,4,cut,,12,,1,0.2,2026-01-01,published,";
+    const MEASURED = "own-ply-4,own,birch plywood,4,cut,,9,,1,0.2,2025-06-01,three cuts,yes";
+    const feedsOf = (builtIn: readonly string[], ofJob: readonly string[] = []) => {
+      const others = tables().filter(({ name }) => !name.endsWith("feeds.csv"));
+      const own = ofJob.length === 0 ? [] : [text("tables/feeds.csv", [HEADER, ...ofJob])];
+      const set = [...others, text("price-tables/feeds.csv", [HEADER, ...builtIn])];
+      const { value, problems } = readTables(set, own, null);
+      return { feeds: value?.feeds.map((row) => [row.feedMmS.likely, row.measured]), problems };
+    };
+
+    it("stand beside the published one in one table, under any id and however old", () => {
+      const both = [
+        [12, false],
+        [9, true],
+      ];
+      expect(feedsOf([PUBLISHED, MEASURED])).toEqual({ feeds: both, problems: [] });
+      const other = MEASURED.replace("own-ply-4", "mine");
+      expect(feedsOf([PUBLISHED, other])).toEqual({ feeds: both, problems: [] });
+    });
+
+    it("are refused twice for the same work", () => {
+      const other = MEASURED.replace("own-ply-4", "mine");
+      const codes = feedsOf([MEASURED, other]).problems.map(({ code }) => code);
+      expect(codes).toEqual(["answers-twice"]);
+    });
+
+    it("make way for what the job itself says", () => {
+      const own = PUBLISHED.replace("own-ply-4", "film-on").replace(",12,", ",5,");
+      expect(feedsOf([PUBLISHED, MEASURED], [own]).feeds).toEqual([[5, false]]);
+    });
+  });
 });

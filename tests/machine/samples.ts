@@ -49,6 +49,7 @@ export function feed(
     feedMmS: { low: likely / 2, likely, high: likely * 2 },
     passes: 1,
     pierceS: 0,
+    measured: false,
     ...overrides,
   };
 }

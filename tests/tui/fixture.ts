@@ -219,6 +219,7 @@ function stock(
     mix: null,
     leftover: null,
     steps: 10,
+    feeds: [],
     times: sheets.map((): SheetTime => ({
       sheet,
       operations: [
