@@ -18,6 +18,12 @@ export type FigureUnit =
   | "currency"
   | "currency/h"
   | "currency/min"
+  | "currency/m"
+  | "currency/m2"
+  | "currency/kWh"
+  | "kW"
+  | "mm"
+  | "days"
   | "percent"
   | "ratio"
   | "ml"
@@ -123,6 +129,19 @@ export const FORMULAS = {
   "minutes at hourly rate": {
     text: "{0} x {1} / 60",
     compute: ([minutes, rate]) => need(minutes).times(need(rate)).div(60),
+  },
+  /** What is charged for {0} minutes: {1} up to an hour, {2} for more than one. */
+  "by the minute or the hour": {
+    text: "{1}, or {2} where {0} is more than 60 min",
+    compute: ([minutes, byMinute, byHour]) => {
+      const [within, above] = [need(byMinute), need(byHour)];
+      return need(minutes).gt(60) ? above : within;
+    },
+  },
+  /** m2 covered by {0} m of lines that lie {1} mm apart. */
+  "lines to area": {
+    text: "{0} x {1} / 1000",
+    compute: ([metres, apart]) => need(metres).times(need(apart)).div(1000),
   },
   /** {0} to the nearest multiple of the step {1}, halves away from zero. */
   "rounded to step": {

@@ -74,6 +74,12 @@ const WORKED: Readonly<Record<FormulaName, readonly (readonly [(number | string)
     [[90, 30], "45"],
     [[50, 30], "25"],
   ],
+  "by the minute or the hour": [
+    [[60, 60, 50], "60"],
+    [["60.000001", 60, 50], "50"],
+    [[75, 75, 100], "100"],
+  ],
+  "lines to area": [[[1000, "0.1"], "0.1"]],
   "rounded to step": [
     [["12.344", "0.01"], "12.34"],
     [["12.345", "0.01"], "12.35"],

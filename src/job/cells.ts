@@ -112,7 +112,11 @@ export function amountUpTo(most: number, expected: string): CellKind<Amount> {
 }
 
 export const whole = wholeUpTo(MOST.counted);
-export const count = wholeKind(0, MOST.counted);
+export const count = countUpTo(MOST.counted);
+
+export function countUpTo(most: number): CellKind<number> {
+  return wholeKind(0, most);
+}
 
 export function wholeUpTo(most: number): CellKind<number> {
   return wholeKind(1, most);

@@ -2,12 +2,14 @@ import { errorAt } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
 import { sameText } from "../names.ts";
 import { lengthText, sameThickness, stockName } from "../units.ts";
-import { choice, day, length, lengthUpTo, text, wholeUpTo } from "./cells.ts";
+import { choice, countUpTo, day, length, lengthUpTo, text, wholeUpTo } from "./cells.ts";
 import { MOST } from "./limits.ts";
 import { SETTING_KINDS } from "./setting-kinds.ts";
 import { SETTING_NAMES } from "./types.ts";
 import type {
+  Attended,
   CutLines,
+  Job,
   LineRule,
   MeasuredSheet,
   Setting,
@@ -29,6 +31,8 @@ export interface JobFile {
   readonly pieceName: string;
   readonly machine: string | null;
   readonly machinePlace: Place | null;
+  readonly attended: Attended | null;
+  readonly machineDays: Job["machineDays"];
   readonly lineRules: readonly LineRule[];
   readonly measured: readonly MeasuredSheet[];
   readonly cutLines: CutLines;
@@ -51,6 +55,8 @@ export const NO_JOB_FILE: JobFile = {
   pieceName: "piece",
   machine: null,
   machinePlace: null,
+  attended: null,
+  machineDays: null,
   lineRules: [],
   measured: [],
   cutLines: "as drawn",
@@ -66,6 +72,8 @@ const KEYS = [
   "pieces",
   "piece_name",
   "machine",
+  "attended",
+  "machine_days",
   "lines",
   "measured",
   "cut_lines",
@@ -92,6 +100,8 @@ export function readJobFile(source: SourceText): JobFileRead {
     pieceName: said("piece_name") ?? "piece",
     machine: said("machine"),
     machinePlace: fields.get("machine")?.place ?? null,
+    attended: readAttended(yaml, fields.get("attended")),
+    machineDays: readDays(yaml, fields.get("machine_days")),
     lineRules: readLineRules(yaml, fields.get("lines")),
     measured: readMeasured(yaml, fields.get("measured")),
     cutLines: yaml.value(fields.get("cut_lines"), CUT_LINES) ?? "as drawn",
@@ -99,6 +109,16 @@ export function readJobFile(source: SourceText): JobFileRead {
     notes: readNotes(yaml, fields.get("notes")),
   };
   return { file, problems: [...yaml.sorted(), ...measuredTwice(file.measured)] };
+}
+
+function readAttended(yaml: YamlReader, entry: YamlEntry | undefined): Attended | null {
+  const rate = yaml.value(entry, text);
+  return entry === undefined || rate === null ? null : { rate, place: entry.place };
+}
+
+function readDays(yaml: YamlReader, entry: YamlEntry | undefined): Job["machineDays"] {
+  const days = yaml.value(entry, countUpTo(MOST.days));
+  return entry === undefined || days === null ? null : { days, place: entry.place };
 }
 
 function readLineRules(yaml: YamlReader, entry: YamlEntry | undefined): readonly LineRule[] {

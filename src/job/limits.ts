@@ -29,6 +29,13 @@ export const MOST = {
   passes: 100,
   /** A thousand hours. */
   minutes: 60_000,
+  /** Until a machine is worn out. */
+  lifeHours: 1_000_000,
+  powerKw: 1000,
+  /** That a service takes. */
+  days: 365,
+  /** On top for each day that a service is to be quicker. */
+  rushPercent: 300,
   /** To begin one contour. */
   pierceS: 600,
   /** Mirrors that steer a beam go up to some 10 m/s. */

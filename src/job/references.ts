@@ -21,7 +21,10 @@ import type {
 export type Need = "nest" | "time" | "quote";
 
 /** What a job names, row by row; undefined is a cell that could not be read. */
-export interface Named extends Pick<Job, "machine" | "machinePlace" | "settings"> {
+export interface Named extends Pick<
+  Job,
+  "machine" | "machinePlace" | "attended" | "machineDays" | "settings"
+> {
   readonly parts: readonly NamedPart[];
   readonly hardware: readonly NamedItem[];
   readonly lengths: readonly NamedLength[];
@@ -68,6 +71,10 @@ export function spelledAsTables(job: Job, tables: Tables): Job {
     ...job,
     machine:
       job.machine === null ? null : (spelling(job.machine, idsOf(tables.machines)) ?? job.machine),
+    attended: job.attended && {
+      ...job.attended,
+      rate: spelling(job.attended.rate, idsOf(tables.rates)) ?? job.attended.rate,
+    },
     parts: job.parts.map((part) =>
       Object.assign({}, part, { ...stockOf(part), finish: finish(part.finish) }),
     ),
@@ -183,12 +190,14 @@ function noMachine(machines: readonly string[]): Problem {
 }
 
 function quoteProblems(job: Named, tables: Tables, doubts: Doubts): readonly Problem[] {
-  const { hardware, lengths, handWork } = job;
+  const { hardware, lengths, handWork, attended } = job;
   const noneSaid = tables.currency === null && !mayHold(doubts, "settings.csv", { id: "currency" });
   return [
     ...(noneSaid ? [noCurrency()] : []),
     ...fineSums([job.settings, tables.settings], tables),
     ...finishProblems(job, tables, doubts),
+    ...rushProblems(job, tables),
+    ...(attended ? named(attended.place, "attended", attended.rate, RATE, tables, doubts) : []),
     ...hardware.flatMap(({ place, item }) => named(place, "item", item, ITEM, tables, doubts)),
     ...lengths.flatMap(({ place, stock }) => named(place, "stock", stock, SECTION, tables, doubts)),
     ...handWork.flatMap(({ place, task }) => named(place, "task", task, TASK, tables, doubts)),
@@ -270,6 +279,21 @@ function finishProblems(
   return [
     ...used.flatMap(({ place, finish }) => named(place, "finish", finish, FINISH, tables, doubts)),
     ...steps.flatMap(({ place, paint }) => named(place, "paint", paint, PAINT, tables, doubts)),
+  ];
+}
+
+/** What sooner costs must be known; a machine of one's own is as quick as one is. */
+function rushProblems({ machine, machineDays }: Named, tables: Tables): readonly Problem[] {
+  const id = machine ?? tables.machine;
+  const row = tables.machines.find((one) => id !== null && sameText(one.id, id));
+  if (machineDays === null || row === undefined || row.usualDays !== null) return [];
+  return [
+    errorAt(machineDays.place, {
+      code: "rush-not-known",
+      found: String(machineDays.days),
+      expected: `no such entry for ${row.id}, which has no usual_days and rush_percent_per_day in machines.csv`,
+      mend: "Remove the line, or fill in both columns if the service can be quicker for more",
+    }),
   ];
 }
 

@@ -3,7 +3,6 @@ import type { Columns, Readable, ValuesOf } from "./rows.ts";
 import type {
   FEED_COLUMNS,
   FIT_COLUMNS,
-  MACHINE_COLUMNS,
   PAINT_COLUMNS,
   SHEET_COLUMNS,
   STOCK_LENGTH_COLUMNS,
@@ -19,7 +18,7 @@ export interface CellFault extends Fault {
   readonly column: string;
 }
 
-type CellsOf<C extends Columns> = Readable<ValuesOf<C>>;
+export type CellsOf<C extends Columns> = Readable<ValuesOf<C>>;
 
 /** A low, likely and high value as read; an empty low or high is the likely one. */
 export interface SpreadCells {
@@ -54,7 +53,24 @@ export function spreadFaults(
 }
 
 export function feedFaults(row: CellsOf<typeof FEED_COLUMNS>): readonly CellFault[] {
-  return spreadFaults(row, ["feed_low_mm_s", "feed_mm_s", "feed_high_mm_s"]);
+  const { operation, pricePerM = null, pricePerM2 = null } = row;
+  const wrong = operation === "engrave" ? pricePerM : operation === undefined ? null : pricePerM2;
+  const [meant, column] =
+    operation === "engrave" ? ["price_per_m2", "price_per_m"] : ["price_per_m", "price_per_m2"];
+  return [
+    ...spreadFaults(row, ["feed_low_mm_s", "feed_mm_s", "feed_high_mm_s"]),
+    ...(wrong === null || operation === undefined
+      ? []
+      : [
+          {
+            column,
+            code: "price-by-other-measure",
+            found: wrong.toString(),
+            expected: `an empty cell: to ${operation} is priced under ${meant}`,
+            mend: `Write the price for ${operation === "engrave" ? "a m2" : "a metre"} under ${meant}`,
+          },
+        ]),
+  ];
 }
 
 /** A can's spread is told, or follows from solids and film; two answers could contradict each other. */
@@ -82,24 +98,6 @@ export function fitFaults({
       mend: "Put the tighter clearance first",
     },
   ];
-}
-
-/** One's own machine costs what it runs; a minimum there would be read and never counted. */
-export function machineFaults(row: CellsOf<typeof MACHINE_COLUMNS>): readonly CellFault[] {
-  if (row.kind !== "own") return [];
-  const set = [
-    { column: "minimum_minutes", value: row.minimumMinutes ?? 0 },
-    { column: "billing_step_minutes", value: row.billingStepMinutes ?? 0 },
-  ];
-  return set
-    .filter(({ value }) => value > 0)
-    .map(({ column, value }) => ({
-      column,
-      code: "minimum-not-used",
-      found: String(value),
-      expected: "0 for one's own machine, which is charged as it runs",
-      mend: "Write 0, or write service under kind if somebody bills it",
-    }));
 }
 
 export function sheetFaults(row: CellsOf<typeof SHEET_COLUMNS>): readonly CellFault[] {

@@ -54,6 +54,10 @@ export interface FeedRow extends TableRow {
   readonly pierceS: number;
   /** Measured by the maker, on the day from which the row holds: goes before one from elsewhere. */
   readonly measured: boolean;
+  /** What a service takes for a metre of cut or score, once over; null where it bills time alone. */
+  readonly pricePerM: Amount | null;
+  /** What a service takes for an engraved m2; null where it bills time alone. */
+  readonly pricePerM2: Amount | null;
 }
 
 /** machines.csv */
@@ -63,11 +67,35 @@ export interface MachineRow extends TableRow {
   readonly kind: "own" | "service";
   /** What the rate is counted in. */
   readonly ratePer: "minute" | "hour";
-  readonly rate: Amount;
+  /** Null for an own machine whose hour is worked out from the next five. */
+  readonly rate: Amount | null;
+  /** What it was bought for; both or neither. */
+  readonly price: Amount | null;
+  readonly lifeHours: number | null;
+  /** Gas, tubes, lenses, filters: what wears out before the machine does. */
+  readonly consumablesPerHour: Amount | null;
+  /** Drawn while it runs, with chiller and fan; both or neither. */
+  readonly powerKw: number | null;
+  readonly electricityPerKwh: Amount | null;
   /** Billed at least, for the order; 0 for own machines. */
   readonly minimumMinutes: number;
   /** Minutes are billed in whole multiples of this; 0 bills as measured. */
   readonly billingStepMinutes: number;
+  /** An hour, for orders of more than one; null where each minute costs the same. */
+  readonly aboveHourRate: Amount | null;
+  /** Such hours are billed in whole multiples of this: 60 for started hours; 0 as measured. */
+  readonly aboveHourStepMinutes: number;
+  /** For each material and thickness. */
+  readonly setupCharge: Amount | null;
+  /** For each sheet laid down. */
+  readonly sheetCharge: Amount | null;
+  /** Charged at least, with the first material and for each further one; null for none. */
+  readonly minimumCharge: Amount | null;
+  readonly minimumFurther: Amount | null;
+  /** In how many days the service is ready; with the next, or neither. */
+  readonly usualDays: number | null;
+  /** On top of the charge for each day that it is to be ready sooner. */
+  readonly rushPercentPerDay: number | null;
   /** Once for each material and thickness: focus, air, test cut. */
   readonly setupMinutes: number;
   /** Laying down and clearing one sheet. */

@@ -9,11 +9,11 @@ import { readSettings } from "./settings.ts";
 import type { SettingRow } from "./settings.ts";
 import { baseName, readTable } from "./table.ts";
 import type { TableKind, TableRead, TableTexts } from "./table.ts";
+import { machineFaults } from "./machine-checks.ts";
 import {
   feedFaults,
   fitFaults,
   isFromShelf,
-  machineFaults,
   paintFaults,
   sheetFaults,
   spreadFaults,

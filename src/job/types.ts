@@ -131,6 +131,13 @@ export interface MeasuredSheet {
 /** Whether a layout has the cut lines where they are drawn, or half the kerf outside the part. */
 export type CutLines = "as drawn" | "moved by half the kerf";
 
+/** "Somebody stays with the machine", at a rate. */
+export interface Attended {
+  /** Id in the rates table. */
+  readonly rate: string;
+  readonly place: Place;
+}
+
 /** How often a thing listed beside the parts is needed. */
 export type UsePer = "order" | "piece" | "part" | "hole";
 
@@ -215,6 +222,10 @@ export interface Job {
   readonly machine: string | null;
   /** Where the job names its machine, if it does. */
   readonly machinePlace?: Place;
+  /** Rate of whoever stays with the machine while it is at work, or null for nobody. */
+  readonly attended: Attended | null;
+  /** In how many days the machine's work is wanted, or null for when it is usually ready. */
+  readonly machineDays: { readonly days: number; readonly place: Place } | null;
   readonly lineRules: readonly LineRule[];
   readonly measured: readonly MeasuredSheet[];
   readonly cutLines: CutLines;

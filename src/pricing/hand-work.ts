@@ -1,4 +1,5 @@
 import type { Part } from "../job/types.ts";
+import type { FigureSheet } from "../figure.ts";
 import { cell, givenOnce, jobCell, slug, uniqueSlugs } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
 import { coatedArea, finishedArea } from "./paint.ts";
@@ -15,9 +16,56 @@ type Identify = (what: string) => string;
 /** Minutes of hand work by order, piece, part, area, hole, sheet or saw cut, at its hourly rate. */
 export function addHandWork(ledger: Ledger, input: PricingInput): void {
   const doings = tasksOf(input);
-  const slugs = uniqueSlugs(doings.map(({ task, use }) => `${task.id} ${use?.part ?? ""}`));
+  const slugs = uniqueSlugs([
+    ATTENDING,
+    ...doings.map(({ task, use }) => `${task.id} ${use?.part ?? ""}`),
+  ]);
+  addAttending(ledger, input);
   for (const [index, doing] of doings.entries())
-    addTask(ledger, input, doing, (what) => `work.${slugs[index]}.${what}`);
+    addTask(ledger, input, doing, (what) => `work.${slugs[index + 1]}.${what}`);
+}
+
+const ATTENDING = "attending";
+
+function attendingId(what: string): string {
+  return `work.${ATTENDING}.${what}`;
+}
+
+/**
+ * Whoever has to stay with the machine works as long as it does: running, loading and set-up (a
+ * college course has the operator stay for the whole job).
+ */
+function addAttending({ sheet, costs }: Ledger, input: PricingInput): void {
+  const { attended } = input.job;
+  if (attended === null) return;
+  const label = "Staying with the machine";
+  const source = { kind: "cell", place: attended.place, cited: null } as const;
+  const people = sheet.given(attendingId("people"), "people who stay with it", "pcs", 1, source);
+  sheet.derived(attendingId("time"), label, "min", "product", ["machine.minutes", people]);
+  sheet.derived(attendingId("hours"), label, "h", "minutes to hours", [attendingId("time")]);
+  const inputs = [attendingId("time"), addRate(sheet, input, attended.rate)];
+  const cost = sheet.derived(
+    attendingId("cost"),
+    label,
+    "currency",
+    "minutes at hourly rate",
+    inputs,
+  );
+  const description = workWords("Cutting", input);
+  costs.push({ section: "Cutting", description, basis: "", cost, each: null });
+}
+
+function addRate(sheet: FigureSheet, { tables }: PricingInput, id: string): string {
+  const rate = tables.rates.find((row) => row.id === id);
+  if (!rate) throw new RangeError(`no rate "${id}": it was to be refused beforehand`);
+  return givenOnce(
+    sheet,
+    `rate.${slug(rate.id)}`,
+    `${rate.description}, an hour`,
+    "currency/h",
+    rate.perHour,
+    cell(rate, "per_hour"),
+  );
 }
 
 function addTask(ledger: Ledger, input: PricingInput, doing: Doing, id: Identify): void {
@@ -60,16 +108,7 @@ function addTask(ledger: Ledger, input: PricingInput, doing: Doing, id: Identify
   ]);
   making.tasks.push(taskDone(doing, count, figure));
   sheet.derived(id("hours"), name, "h", "minutes to hours", [id("time")]);
-  const rate = input.tables.rates.find((row) => row.id === task.rate);
-  if (!rate) throw new RangeError(`no rate "${task.rate}": it was to be refused beforehand`);
-  const perHour = givenOnce(
-    sheet,
-    `rate.${slug(rate.id)}`,
-    `${rate.description}, an hour`,
-    "currency/h",
-    rate.perHour,
-    cell(rate, "per_hour"),
-  );
+  const perHour = addRate(sheet, input, task.rate);
   const cost = sheet.derived(id("cost"), name, "currency", "minutes at hourly rate", [
     id("time"),
     perHour,

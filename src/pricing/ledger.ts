@@ -3,7 +3,7 @@ import type { FigureUnit, Source } from "../figure.ts";
 import type { Setting, TableRow } from "../job/types.ts";
 import type { Amount } from "../money.ts";
 import { lineWord, placeText } from "../problem.ts";
-import type { Place } from "../problem.ts";
+import type { Place, Problem } from "../problem.ts";
 import type {
   CostLine,
   FinishMade,
@@ -18,6 +18,8 @@ export interface Ledger {
   readonly sheet: FigureSheet;
   readonly costs: CostLine[];
   readonly shopping: ShoppingItem[];
+  /** What is worth knowing of a price that stands. */
+  readonly remarks: Problem[];
   readonly making: {
     readonly finishes: FinishMade[];
     readonly fixings: FixingUsed[];
@@ -28,7 +30,7 @@ export interface Ledger {
 
 export function newLedger(): Ledger {
   const making = { finishes: [], fixings: [], lengths: [], tasks: [] };
-  return { sheet: new FigureSheet(), costs: [], shopping: [], making };
+  return { sheet: new FigureSheet(), costs: [], shopping: [], remarks: [], making };
 }
 
 /** The cell of a table row under one column. */

@@ -4,20 +4,19 @@ import type { FigureSheet } from "../figure.ts";
 import type { Feed } from "../machine/types.ts";
 import { cell, distinct } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
-import { nestedFrom, stockId } from "./sheets.ts";
+import { addBill } from "./machine-bill.ts";
+import { machineId, nestedFrom } from "./sheets.ts";
 import { cuttingBasis, cuttingWords } from "./quote-words.ts";
 import type { PricedStock, PricingInput } from "./types.ts";
 
-/**
- * Minutes of the machine and what they cost: somebody else's by the minute (in billing steps, with a
- * minimum for the order), one's own by the hour as measured.
- */
-export function addMachine({ sheet, costs }: Ledger, input: PricingInput): void {
-  const { machine, stocks } = input;
+/** Minutes of the machine, and what they cost. */
+export function addMachine(ledger: Ledger, input: PricingInput): void {
+  const { sheet, costs } = ledger;
+  const { stocks } = input;
   for (const stock of stocks) addStockTime(sheet, input, stock);
   const minutes = stocks.map((stock) => machineId(stock, "minutes"));
   sheet.derived("machine.minutes", "machine, minutes in all", "min", "sum", minutes);
-  const cost = machine.kind === "service" ? addServiceCost(sheet, input) : addOwnCost(sheet, input);
+  const cost = addBill(ledger, input);
   costs.push({
     section: "Cutting",
     description: cuttingWords(input),
@@ -25,11 +24,6 @@ export function addMachine({ sheet, costs }: Ledger, input: PricingInput): void 
     cost,
     each: null,
   });
-}
-
-/** `machine.acrylic-cast-3.minutes` and its like. */
-function machineId(stock: PricedStock, what: string): string {
-  return stockId(stock, what).replace(/^sheet\./, "machine.");
 }
 
 function addStockTime(sheet: FigureSheet, input: PricingInput, stock: PricedStock): void {
@@ -133,53 +127,4 @@ function feedWords({ rule, feedMmS, measured, validFrom }: Feed): string {
   const speed = `${trimmed(feedMmS.likely, 2)} mm/s`;
   if (rule !== null) return ` of ${speed}, worked out: ${rule}`;
   return measured ? ` of ${speed}, measured on ${validFrom}` : "";
-}
-
-function addServiceCost(sheet: FigureSheet, { machine }: PricingInput): string {
-  sheet.given(
-    "machine.minimum",
-    "least that is billed",
-    "min",
-    machine.minimumMinutes,
-    cell(machine, "minimum_minutes"),
-  );
-  let counted = "machine.minutes";
-  if (machine.billingStepMinutes > 0) {
-    sheet.given(
-      "machine.step",
-      "billed in steps of",
-      "min",
-      machine.billingStepMinutes,
-      cell(machine, "billing_step_minutes"),
-    );
-    counted = sheet.derived(
-      "machine.started",
-      "started billing steps",
-      "min",
-      "rounded up to step",
-      ["machine.minutes", "machine.step"],
-    );
-  }
-  const billed = sheet.derived("machine.billed", "machine, minutes billed", "min", "at least", [
-    counted,
-    "machine.minimum",
-  ]);
-  return addRate(sheet, machine, billed);
-}
-
-function addOwnCost(sheet: FigureSheet, { machine }: PricingInput): string {
-  return addRate(sheet, machine, "machine.minutes");
-}
-
-function addRate(sheet: FigureSheet, machine: PricingInput["machine"], minutes: string): string {
-  const hourly = machine.ratePer === "hour";
-  sheet.given(
-    "machine.rate",
-    `${machine.description}, ${hourly ? "an hour" : "a minute"}`,
-    hourly ? "currency/h" : "currency/min",
-    machine.rate,
-    cell(machine, "rate"),
-  );
-  const formula = hourly ? "minutes at hourly rate" : "product";
-  return sheet.derived("machine.cost", "machine", "currency", formula, [minutes, "machine.rate"]);
 }

@@ -34,8 +34,8 @@ export function priceJob(input: PricingInput): Checked<Priced> {
   const figures: readonly FigureRecord[] = ledger.sheet
     .figures()
     .map((figure) => ({ ...figure, value: figure.value.toString() }));
-  const { shopping, making } = ledger;
-  return checked({ figures, quote, shopping, making }, problems);
+  const { shopping, making, remarks } = ledger;
+  return checked({ figures, quote, shopping, making }, [...remarks, ...problems]);
 }
 
 /**

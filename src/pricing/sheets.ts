@@ -17,6 +17,11 @@ export function stockId(stock: { material: string; thicknessMm: number }, what: 
   return `sheet.${slug(`${stock.material} ${stock.thicknessMm}`)}.${what}`;
 }
 
+/** `machine.acrylic-cast-3.minutes` and its like. */
+export function machineId(stock: { material: string; thicknessMm: number }, what: string): string {
+  return stockId(stock, what).replace(/^sheet\./, "machine.");
+}
+
 /** All that a judged nest depends on: sizes offered, the bed, parts and their drawings, pieces. */
 export function nestedFrom(input: PricingInput, stock: PricedStock): readonly Place[] {
   const offered = [...input.tables.sheets, ...input.job.offcuts].filter(

@@ -3,7 +3,8 @@ import type { EstimateInput } from "../estimate-data.ts";
 import { mayHold } from "../job/doubts.ts";
 import type { Doubts } from "../job/doubts.ts";
 import type { Need } from "../job/references.ts";
-import type { MachineRow } from "../job/types.ts";
+import type { MachineRow, Tables } from "../job/types.ts";
+import { lengthPriceProblems } from "../pricing/machine-lengths.ts";
 import { priceProblems } from "../pricing/price.ts";
 import { checked, errorAt, inColumn, unsaid, warningAt } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
@@ -16,7 +17,7 @@ import type { ReadJob, Reading } from "./read.ts";
 import { slotProblems } from "./slots.ts";
 import { stockGroups } from "./stock-groups.ts";
 import type { StockGroup } from "./stock-groups.ts";
-import { missingFeeds } from "./time.ts";
+import { feedsOf, missingFeeds } from "./time.ts";
 
 /** Everything that can go wrong before the long work begins, found before it begins. */
 
@@ -48,12 +49,23 @@ export function readyToRun(input: EstimateInput, need: "time" | "quote"): Checke
     ...found.problems,
     ...(machine === null ? [] : missingFeeds(groups, tables, machine, doubts)),
     ...unsaid(pricing, found.problems),
+    ...(machine === null || need === "time" ? [] : unpricedLengths(groups, tables, machine)),
     ...tooLargeParts(groups, job.pieces, doubts),
     ...slotProblems(read, doubts),
   ];
   return machine === null
     ? { value: null, problems }
     : checked({ read, groups, machine }, problems);
+}
+
+function unpricedLengths(
+  groups: readonly StockGroup[],
+  tables: Tables,
+  machine: MachineRow,
+): readonly Problem[] {
+  return lengthPriceProblems(
+    groups.flatMap((group) => feedsOf(group, tables, machine).value ?? []),
+  );
 }
 
 interface LookedOver extends Reading {

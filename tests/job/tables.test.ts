@@ -272,8 +272,8 @@ describe("mistakes in tables", () => {
     ],
     [
       "machines.csv",
-      `m,M,own,,hour,0,0,0,0,9,9,9,9,1,${D}`,
-      "empty-cell",
+      `m,M,service,,hour,0,0,0,0,9,9,9,9,1,${D}`,
+      "machine-without-rate",
       "rate",
       "never taken for zero",
     ],
