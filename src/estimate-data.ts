@@ -2,6 +2,9 @@ import type { PartGeometry } from "./drawing/types.ts";
 import type { Fit } from "./fit/fit.ts";
 import type { Point } from "./geometry/types.ts";
 import type { CutLines, SourceText } from "./job/types.ts";
+import type { Correction } from "./log/comparison.ts";
+import type { Entry } from "./log/entries.ts";
+import type { MeasuredFeed } from "./log/measured-feeds.ts";
 import type { Caution, Feed, SheetTime } from "./machine/types.ts";
 import type { Currency } from "./money.ts";
 import type { Leftover } from "./nesting/leftover.ts";
@@ -270,4 +273,23 @@ export interface EstimatedPart {
   readonly geometry: PartGeometry;
   /** Where the beam runs: as drawn, or with the cut lines moved by half the kerf. */
   readonly cut: PartGeometry;
+}
+
+/** What all jobs of the log took against what they were estimated to. */
+export interface LogReport {
+  readonly version: 1;
+  /** All that was noted, oldest first. */
+  readonly history: readonly Entry[];
+  readonly corrections: readonly Correction[];
+  /** Rows of feeds.csv that the log would have, for the maker to take or leave. */
+  readonly proposed: readonly ProposedFeed[];
+}
+
+export interface ProposedFeed extends MeasuredFeed {
+  readonly id: string;
+  readonly pierceS: number;
+  readonly pricePerM: DecimalText | null;
+  readonly source: string;
+  /** mm/s that the table gives now. */
+  readonly now: number;
 }

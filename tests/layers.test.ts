@@ -49,6 +49,8 @@ describe("a planted violation is named", () => {
     ["src/nesting/nest.ts", 'import { slug } from "../pricing/ledger.ts";', "which lies beside"],
     ["src/machine/work.ts", 'import { nestPieces } from "../nesting/nest.ts";', "lies beside"],
     ["src/machine/work.ts", 'import type { Estimate } from "../estimate-data.ts";', "lies above"],
+    ["src/log/factors.ts", 'import { chooseFeeds } from "../machine/feeds.ts";', "lies beside"],
+    ["src/log/factors.ts", 'import { formPlan } from "../exports/took-form.ts";', "lies above"],
     ["src/pricing/price.ts", 'import type { Estimate } from "../estimate-data.ts";', "lies above"],
     ["src/pricing/price.ts", 'import { nestGroups } from "../stages/nest.ts";', "lies above"],
     ["src/exports/summary.ts", 'import { estimate } from "../estimate.ts";', "lies beside"],

@@ -6,6 +6,8 @@ export interface RawArguments {
   readonly out?: string | undefined;
   readonly material?: string | undefined;
   readonly thickness?: string | undefined;
+  readonly done?: string | undefined;
+  readonly log?: string | undefined;
   readonly tables?: string | undefined;
   readonly seed?: string | undefined;
   readonly steps?: string | undefined;
@@ -52,7 +54,7 @@ export function commandArguments(raw: RawArguments): CommandArguments {
   };
 }
 
-const TEXTS = ["job", "figure", "out", "tables", "material", "thickness"] as const;
+const TEXTS = ["job", "figure", "out", "done", "log", "tables", "material", "thickness"] as const;
 
 const TAKES: Readonly<Record<string, string>> = {
   seed: "a whole number of at most 9 digits",

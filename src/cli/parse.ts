@@ -38,6 +38,10 @@ which one holds.`;
 const CTRL_C = `Ctrl-C ends the search and goes on with the best nest so far; a second
 one ends at once and writes nothing.`;
 
+const LOG = "The log, by default shop-log.csv in the folder that the job is in";
+const RECORD = `Without --done the form, took.csv, is put into the job: fill in took where you
+noted it. The log only grows, and the tables are never changed.`;
+
 const NEVER = `Folders inside it are read too. Nothing that exists is replaced: a folder that
 is a job already is left alone.`;
 
@@ -126,6 +130,31 @@ const COMMANDS: readonly Command[] = [
     begin: (raw) => async (shell) => {
       const args = { ...commandArguments(raw), figure: raw.figure ?? null };
       return (await import("./commands/explain.ts")).explain(args, shell);
+    },
+  },
+  {
+    usage: "record <job>",
+    what: "Note what a job really took: a form to fill in, then into the log of all jobs",
+    example: "my-job --done 2026-11-25",
+    more: [RECORD],
+    options: (parser) =>
+      searching(parser)
+        .option("done", text("Day on which it was made: adds the filled-in form to the log"))
+        .option("log", text(LOG)),
+    begin: (raw) => async (shell) => {
+      const args = { ...commandArguments(raw), done: raw.done ?? null, log: raw.log ?? null };
+      return (await import("./commands/record.ts")).record(args, shell);
+    },
+  },
+  {
+    usage: "log <job>",
+    what: "Hold what all jobs took against their estimates, and propose rows for feeds.csv",
+    example: "my-job",
+    more: [],
+    options: (parser) => common(parser).option("log", text(LOG)),
+    begin: (raw) => async (shell) => {
+      const args = { ...commandArguments(raw), log: raw.log ?? null };
+      return (await import("./commands/log.ts")).log(args, shell);
     },
   },
 ];
@@ -236,6 +265,8 @@ function rawOf(values: Readonly<Record<string, unknown>>): RawArguments {
     job: textOf("job"),
     figure: textOf("figure"),
     out: textOf("out"),
+    done: textOf("done"),
+    log: textOf("log"),
     material: textOf("material"),
     thickness: textOf("thickness"),
     tables: textOf("tables"),

@@ -10,6 +10,8 @@ const OPTIONS = [
   "steps",
   "seconds",
   "out",
+  "done",
+  "log",
   "material",
   "thickness",
   "help",

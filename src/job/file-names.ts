@@ -13,6 +13,10 @@ export const LISTS: readonly string[] = [
   "offcuts.csv",
 ];
 
+/** What a job took, filled in beside its parts, and the log of all jobs: neither is estimated from. */
+export const FORM = "took.csv";
+export const SHOP_LOG = "shop-log.csv";
+
 /** What a list is called as a CSV: `hardware.csv` for `Hardware.xlsx`. */
 export function asCsvName(name: string): string {
   return plainName(name).replace(/\.xlsx$/, ".csv");

@@ -1,6 +1,6 @@
 import { checked, errorAt, inColumn, inFile, warningAt } from "../problem.ts";
 import type { Checked, Place, Problem } from "../problem.ts";
-import { asCsvName, isList, isPartsList, JOB_FILES, LISTS } from "./file-names.ts";
+import { FORM, JOB_FILES, LISTS, SHOP_LOG, asCsvName, isList, isPartsList } from "./file-names.ts";
 import { NO_JOB_FILE, readJobFile } from "./job-file.ts";
 import type { JobFile, JobFileRead } from "./job-file.ts";
 import { readHandWork, readHardwareUses, readLengthUses } from "./lists.ts";
@@ -191,7 +191,8 @@ function strayFiles(texts: readonly SourceText[], list: SourceText | null): read
   const twoJobFiles = JOB_FILES.every((wanted) => names.some((name) => plainName(name) === wanted));
   const strays = names
     .filter((name) => /^[^/]+\.(csv|ya?ml)$/i.test(name) && name !== list?.name)
-    .filter((name) => !read.includes(plainName(name)) && !isPartsList(name));
+    .filter((name) => !read.includes(plainName(name)) && !isPartsList(name))
+    .filter((name) => ![FORM, SHOP_LOG].includes(plainName(name)));
   const lists = names.filter(isPartsList);
   return [
     ...(twoJobFiles ? [jobFileTwice()] : []),

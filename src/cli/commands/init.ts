@@ -11,6 +11,7 @@ import type { Starter, StarterSheet } from "../../stages/starter.ts";
 import { trimmed } from "../../units.ts";
 import { UsageError } from "../arguments.ts";
 import type { CommandArguments } from "../arguments.ts";
+import { asTyped } from "../as-typed.ts";
 import { EXIT } from "../exit.ts";
 import type { ExitCode } from "../exit.ts";
 import { refuse, sayJson, sayProblems } from "../report.ts";
@@ -81,11 +82,6 @@ function drawingText({ file, pieces, parts, problems }: Starter["drawings"][numb
     `${file}: ${state}${errors > 0 && pieces.length > 0 ? ", see above" : ""}`,
     ...sizes,
   ].join("\n");
-}
-
-/** As a word of a command line: in quotes where it is not plain. */
-function asTyped(path: string): string {
-  return /^[\w./-]+$/.test(path) ? path : `'${path.replaceAll("'", `'\\''`)}'`;
 }
 
 function nothingFound(folder: string, drawings: number): Problem {

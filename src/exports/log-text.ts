@@ -1,0 +1,109 @@
+import { writeCsv } from "../csv.ts";
+import type { LogReport, ProposedFeed } from "../estimate-data.ts";
+import { counted } from "../names.ts";
+import { lengthText, trimmed } from "../units.ts";
+import { columns, wrapped } from "./wrap.ts";
+
+const WIDTH = 80;
+
+/** Estimate against actual over time, what it comes to, and the rows that would follow from it. */
+export function logText(report: LogReport): string {
+  const blocks = [historyLines(report), factorLines(report), proposalLines(report)];
+  return `${blocks
+    .filter((lines) => lines.length > 0)
+    .map((lines) => lines.join("\n"))
+    .join("\n\n")}\n`;
+}
+
+function historyLines({ history }: LogReport): readonly string[] {
+  const head = ["done", "job", "", "estimated", "took", "", "ratio"];
+  const rows = history.map((row) => [
+    row.done,
+    row.job,
+    whatText(row),
+    trimmed(row.estimated, 1),
+    trimmed(row.took ?? 0, 1),
+    row.unit,
+    row.estimated === 0 ? "" : ratioText((row.took ?? 0) / row.estimated),
+  ]);
+  return rows.length === 0 ? ["Nothing was noted yet."] : columns([head, ...rows], [3, 4, 6]);
+}
+
+function whatText({ what, item, operation }: LogReport["history"][number]): string {
+  if (what !== "machine") return item;
+  return `${item}, ${operation === "all" ? "whole run" : (operation ?? "")}`;
+}
+
+function factorLines({ corrections }: LogReport): readonly string[] {
+  if (corrections.length === 0) return [];
+  const rows = corrections.map(({ name, what, operations, factor, between, next, runs }) => [
+    `  ${what === "machine" ? `${name}, ${operations.join(" + ")}` : name}`,
+    ratioText(factor),
+    between === null ? "too few to tell" : rangeText(between),
+    next === null ? "" : rangeText(next),
+    counted(runs, "run"),
+  ]);
+  const head = ["Took over estimated", "", "between", "the next", ""];
+  const unsure = corrections.some(
+    ({ between }) => between === null || between[1] / between[0] > WIDE,
+  );
+  return [
+    ...columns([head, ...rows], [1]),
+    ...wrapped(unsure ? `${FACTORS} ${UNSURE}` : FACTORS, WIDTH),
+  ];
+}
+
+/** Half as much again from one end to the other. */
+const WIDE = 1.5;
+
+const FACTORS =
+  "A robust mean of the runs, in which odd ones count less; it lies between the two numbers, and the next run between the two after them, in 8 of 10 cases. Nothing is multiplied by it.";
+const UNSURE =
+  "Where there are few runs, or they are uneven, the two numbers are far apart: note more jobs before you rely on it.";
+
+function ratioText(value: number): string {
+  return value.toFixed(2);
+}
+
+function rangeText([low, high]: readonly [number, number]): string {
+  return `${ratioText(low)} to ${ratioText(high)}`;
+}
+
+function proposalLines({ proposed }: LogReport): readonly string[] {
+  if (proposed.length === 0) return [];
+  const said = proposed.map((one) => {
+    const { machine, material, thicknessMm, operation, likely, now } = one;
+    return `  ${operation} ${material} ${lengthText(thicknessMm)} on ${machine}: ${trimmed(likely, 2)} mm/s, now ${trimmed(now, 2)}`;
+  });
+  return [
+    "Rows for feeds.csv, if you agree (no table has been changed):",
+    ...said,
+    "",
+    ...proposedCsv(proposed).trimEnd().split("\r\n"),
+  ];
+}
+
+/** With a header, so that it can be the `tables/feeds.csv` of a job as it stands. */
+function proposedCsv(proposed: readonly ProposedFeed[]): string {
+  const priced = proposed.some(({ pricePerM }) => pricePerM !== null);
+  const rows = proposed.map((row) => [
+    row.id,
+    row.machine,
+    row.material,
+    trimmed(row.thicknessMm, 4),
+    row.operation,
+    ...[row.low, row.likely, row.high].map((feed) => trimmed(feed, 2)),
+    String(row.passes),
+    trimmed(row.pierceS, 3),
+    "yes",
+    row.done,
+    row.source,
+    ...(priced ? [row.pricePerM ?? ""] : []),
+  ]);
+  return writeCsv(priced ? [...FEED_HEADER, "price_per_m"] : FEED_HEADER, rows);
+}
+
+const FEED_HEADER =
+  "id,machine,material,thickness_mm,operation,feed_low_mm_s,feed_mm_s,feed_high_mm_s,passes,pierce_s,measured,valid_from,source".split(
+    ",",
+  );

@@ -1,0 +1,145 @@
+import { describe, expect, it } from "vitest";
+import type { SourceText } from "../../src/job/types.ts";
+import { formText, readForm, readLog, withTaken } from "../../src/log/entries.ts";
+import type { Planned, Taken } from "../../src/log/entries.ts";
+import { sentence } from "../../src/problem.ts";
+import { rowsOf } from "../helpers/rows.ts";
+import { text } from "../job/texts.ts";
+
+const CUT: Planned = {
+  what: "machine",
+  item: "acrylic cast 3 mm",
+  operation: "cut",
+  unit: "min",
+  estimated: 80,
+  machine: "bureau",
+  material: "acrylic cast",
+  thicknessMm: 3,
+  workingMin: 75,
+  feedMmS: 12.5,
+  passes: 1,
+};
+const SCORE: Planned = { ...CUT, operation: "score", estimated: 5, workingMin: 4, feedMmS: 100 };
+const WHOLE: Planned = { ...CUT, operation: "all", estimated: 85, workingMin: null, feedMmS: null };
+const CANS: Planned = {
+  ...CUT,
+  what: "paint",
+  item: "primer",
+  operation: null,
+  unit: "cans of 400 ml",
+  estimated: 2,
+  machine: "",
+  material: "",
+  thicknessMm: null,
+  workingMin: null,
+  feedMmS: null,
+  passes: null,
+};
+
+/** The form with what was noted, by operation or item. */
+function filled(took: Readonly<Record<string, string>>): SourceText {
+  const lines = formText([SCORE, CUT, WHOLE, CANS]).split("\r\n");
+  const written = lines.map((line) => {
+    const cells = line.split(",");
+    const noted = took[cells[2] || cells[1]!];
+    return noted === undefined ? line : cells.with(5, noted).join(",");
+  });
+  return text("took.csv", written);
+}
+
+function takenBy(took: Readonly<Record<string, string>>): readonly Taken[] {
+  return readForm(filled(took)).value!;
+}
+
+function log(of: string): SourceText {
+  return text("shop-log.csv", of);
+}
+
+function added(before: SourceText | null, took: Readonly<Record<string, string>>, done: string) {
+  return withTaken(before, "birds", done, takenBy(took)).value!;
+}
+
+describe("the form", () => {
+  it("comes with what was estimated and is read as it was filled in", () => {
+    const rows = rowsOf(formText([SCORE, CUT, WHOLE, CANS]));
+    expect(
+      rows.map((row) => [row["item"], row["operation"], row["estimated"], row["took"]]),
+    ).toEqual([
+      ["acrylic cast 3 mm", "score", "5", ""],
+      ["acrylic cast 3 mm", "cut", "80", ""],
+      ["acrylic cast 3 mm", "all", "85", ""],
+      ["primer", "", "2", ""],
+    ]);
+    const [score, cut, , cans] = takenBy({ cut: "95.5", primer: "3" });
+    expect(score).toMatchObject({ ...SCORE, took: null });
+    expect(cut).toMatchObject({ ...CUT, took: 95.5, note: "" });
+    expect(cans).toMatchObject({ ...CANS, took: 3 });
+  });
+
+  it.each([
+    [{}, "took.csv, took: read nothing, expected what the job really took, in one row at least. "],
+    [{ cut: "an hour" }, 'took.csv, line 3, took: read "an hour", expected a number above 0. '],
+    [{ cut: "0" }, 'took.csv, line 3, took: read "0", expected a number above 0. '],
+    [
+      { cut: "80", all: "85" },
+      'took.csv, line 4, took: read "85", expected the minutes of the whole run, or those of its operations, but not both for acrylic cast 3 mm. ',
+    ],
+  ])("filled in as %o is told what is wrong", (took, says) => {
+    const { value, problems } = readForm(filled(took));
+    expect(value).toBeNull();
+    expect(problems.map(sentence)).toEqual([expect.stringContaining(says)]);
+  });
+});
+
+describe("the log", () => {
+  it("gets what was noted, with all operations of a run that was timed as a whole", () => {
+    const { text: whole, added: count } = added(null, { all: "100" }, "2026-11-01");
+    expect(count).toBe(3);
+    const { value } = readLog(log(whole));
+    expect(value!.map(({ operation, took }) => [operation, took])).toEqual([
+      ["score", null],
+      ["cut", null],
+      ["all", 100],
+    ]);
+    expect(value![1]).toMatchObject({ ...CUT, took: null, done: "2026-11-01", job: "birds" });
+    expect(added(null, { primer: "3" }, "2026-11-01").added).toBe(1);
+  });
+
+  it("keeps every row that stands there, byte by byte", () => {
+    const by = added(null, { cut: "90" }, "2026-11-01").text;
+    const { text: two } = added(log(by), { cut: "95" }, "2026-11-08");
+    expect(two.startsWith(by)).toBe(true);
+    const crlf = log(by.replaceAll("\n", "\r\n").trimEnd());
+    expect(added(crlf, { cut: "95" }, "2026-11-08").text).toBe(two);
+  });
+
+  it("is not written twice, and a later correction holds, also one back to what was", () => {
+    const one = added(null, { cut: "90" }, "2026-11-01").text;
+    expect(added(log(one), { cut: "90" }, "2026-11-01")).toEqual({ text: one, added: 0 });
+    const two = added(log(one), { cut: "95" }, "2026-11-01");
+    expect(two.added).toBe(1);
+    const three = added(log(two.text), { cut: "90" }, "2026-11-01");
+    expect(three.added).toBe(1);
+    const took = (of: string) =>
+      readLog(log(of)).value!.flatMap((row) => (row.operation === "cut" ? [row.took] : []));
+    expect([took(one), took(two.text), took(three.text)]).toEqual([[90], [95], [90]]);
+  });
+
+  it("stands in the order of the days", () => {
+    const late = added(null, { cut: "90" }, "2026-11-08").text;
+    const both = added(log(late), { cut: "95" }, "2026-11-01").text;
+    const { value } = readLog(log(both));
+    expect([...new Set(value!.map(({ done }) => done))]).toEqual(["2026-11-01", "2026-11-08"]);
+  });
+
+  it("is not added to where it is none, or can not be read", () => {
+    const other = withTaken(log("a;b\n1;2\n"), "birds", "2026-11-01", []);
+    expect(other.problems.map(({ code, line }) => [code, line])).toEqual([["other-log", 1]]);
+    const spoilt = added(null, { cut: "90" }, "2026-11-01").text.replace("80", "eighty");
+    const { value, problems } = withTaken(log(spoilt), "b", "2026-11-01", []);
+    expect(value).toBeNull();
+    expect(problems.map(({ code, column }) => [code, column])).toEqual([
+      ["not-a-number", "estimated"],
+    ]);
+  });
+});
