@@ -17,13 +17,14 @@ export function logText(report: LogReport): string {
 
 function historyLines({ history }: LogReport): readonly string[] {
   const head = ["done", "job", "", "estimated", "took", "", "ratio"];
+  // Of "cans of 400 ml" what is counted.
   const rows = history.map((row) => [
     row.done,
     row.job,
     whatText(row),
     trimmed(row.estimated, 1),
     trimmed(row.took ?? 0, 1),
-    row.unit,
+    row.unit.replace(/ .*/, ""),
     row.estimated === 0 ? "" : ratioText((row.took ?? 0) / row.estimated),
   ]);
   return rows.length === 0 ? ["Nothing was noted yet."] : columns([head, ...rows], [3, 4, 6]);

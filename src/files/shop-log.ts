@@ -1,5 +1,5 @@
 import { readFile, rename, stat, writeFile } from "node:fs/promises";
-import { basename, dirname, join, resolve } from "node:path";
+import { basename, dirname, join } from "node:path";
 import { FORM, isPartsList, SHOP_LOG } from "../job/file-names.ts";
 import type { SourceText } from "../job/types.ts";
 import { errorAt, inFile } from "../problem.ts";
@@ -52,8 +52,12 @@ export async function formInTheWay(job: string): Promise<Problem | null> {
 
 /** A text file by its path; null where there is none. */
 export async function readIfThere(path: string): Promise<Checked<SourceText> | null> {
-  const bytes = await bytesIfThere(path);
-  return Buffer.isBuffer(bytes) || bytes === null ? bytes && decodeText(path, bytes) : bytes;
+  try {
+    const bytes = await bytesOf(path);
+    return bytes === null ? null : decodeText(path, bytes);
+  } catch (error) {
+    return { value: null, problems: [systemProblem(path, error)] };
+  }
 }
 
 /**
@@ -68,18 +72,18 @@ export async function addToLog(
 ): Promise<Checked<number>> {
   try {
     await makeFolder(dirname(path));
-    return await asOnlyRun(dirname(resolve(path)), async (aside) => {
-      const bytes = await bytesIfThere(path);
-      if (bytes !== null && !Buffer.isBuffer(bytes)) return bytes;
+    return await asOnlyRun(dirname(path), async (aside) => {
+      const bytes = await bytesOf(path);
       const log = bytes === null ? null : decodeText(path, bytes);
       if (log !== null && log.value === null) return { value: null, problems: log.problems };
       const { value, problems } = add(log?.value ?? null);
-      if (value === null || value.added === 0) return { value: value && 0, problems };
-      const written = join(aside, basename(path));
-      await writeFile(written, bytes === null ? value.text : encodedAs(bytes, value.text), {
-        flush: true,
-      });
-      await rename(written, path);
+      if (value === null) return { value: null, problems };
+      if (value.added > 0) {
+        const written = join(aside, basename(path));
+        const content = bytes === null ? value.text : encodedAs(bytes, value.text);
+        await writeFile(written, content, { flush: true });
+        await rename(written, path);
+      }
       return { value: value.added, problems };
     });
   } catch (error) {
@@ -87,12 +91,12 @@ export async function addToLog(
   }
 }
 
-async function bytesIfThere(path: string): Promise<Buffer | null | Checked<never>> {
+/** Null where there is no such file. */
+async function bytesOf(path: string): Promise<Buffer | null> {
   try {
     return await readFile(path);
   } catch (error) {
-    return systemCode(error) === "ENOENT"
-      ? null
-      : { value: null, problems: [systemProblem(path, error)] };
+    if (systemCode(error) === "ENOENT") return null;
+    throw error;
   }
 }

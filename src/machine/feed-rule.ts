@@ -39,7 +39,7 @@ export function usualExponent(operation: Operation, material: string): number | 
 
 const PUBLISHED: readonly { readonly name: RegExp; readonly exponent: number }[] = [
   { name: /acrylic/i, exponent: 1.3 },
-  { name: /ply/i, exponent: 1.5 },
+  { name: /\bply(?:wood)?\b/i, exponent: 1.5 },
   { name: /\bmdf\b/i, exponent: 1.4 },
 ];
 

@@ -1,24 +1,49 @@
 import { describe, expect, it } from "vitest";
 import type { Estimate, EstimateInput } from "../../src/estimate-data.ts";
 import { checkJob } from "../../src/estimate.ts";
+import { explanation } from "../../src/exports/explain.ts";
 import type { MachineRow } from "../../src/job/types.ts";
 import { Amount, currencyOf } from "../../src/money.ts";
 import type { Currency } from "../../src/money.ts";
 import { addBill } from "../../src/pricing/machine-bill.ts";
 import { newLedger } from "../../src/pricing/ledger.ts";
 import type { Ledger } from "../../src/pricing/ledger.ts";
+import { machineId } from "../../src/pricing/sheets.ts";
+import type { PricedStock } from "../../src/pricing/types.ts";
 import { sentence } from "../../src/problem.ts";
-import { readInput } from "../../src/stages/read.ts";
+import { nestGroups } from "../../src/stages/nest.ts";
+import { readyToRun } from "../../src/stages/ready.ts";
+import { timeGroups } from "../../src/stages/report.ts";
+import { drain } from "../helpers/drain.ts";
 import { estimated, SMALL, withTexts } from "../helpers/job.ts";
 import { TABLES } from "../job/texts.ts";
 import { machine as anyMachine, ROW } from "../machine/samples.ts";
 
-const { read } = readInput(SMALL, "quote");
+const { read, groups, machine: own } = readyToRun(SMALL, "quote").value!;
+const NESTED = drain(nestGroups(groups, read.job.pieces, SMALL, null));
+/** The plywood and the card of the small job, of which nothing is priced by length. */
+const STOCKS: readonly PricedStock[] = timeGroups(NESTED, read.tables, own).value!.map(
+  ({ nested: { group }, nest, times }) => {
+    const { material, thicknessMm } = group;
+    return { material, thicknessMm, used: [], nest, times, feeds: [], leftover: null };
+  },
+);
 const POUND: Currency = currencyOf("GBP") ?? { code: "GBP", minorDigits: 2 };
 
 /** What a machine charges for so many minutes of it, with nothing by length. */
-function bill(minutes: number, row: Partial<MachineRow>, days: number | null = null): Ledger {
+function bill(
+  minutes: number,
+  row: Partial<MachineRow>,
+  days: number | null = null,
+  stocks: readonly PricedStock[] = [],
+): Ledger {
   const ledger = newLedger();
+  for (const stock of stocks)
+    ledger.sheet.given(machineId(stock, "sheets"), "sheets", "pcs", stock.nest.sheets.length, {
+      kind: "measured",
+      place: ROW.place,
+      what: "said by the test",
+    });
   ledger.sheet.given("machine.minutes", "minutes", "min", minutes, {
     kind: "measured",
     place: ROW.place,
@@ -27,7 +52,7 @@ function bill(minutes: number, row: Partial<MachineRow>, days: number | null = n
   const place = { file: "job.yaml", line: 1, column: "machine_days" };
   const job = { ...read.job, machineDays: days === null ? null : { days, place } };
   const machine = anyMachine(row);
-  addBill(ledger, { ...read, job, machine, currency: POUND, stocks: [], bars: [] });
+  addBill(ledger, { ...read, job, machine, currency: POUND, stocks, bars: [] });
   return ledger;
 }
 
@@ -238,6 +263,72 @@ describe("somebody who stays with the machine", () => {
       9,
     );
     expect(without!.figures.some(({ id }) => id.startsWith("work.attending"))).toBe(false);
+  });
+});
+
+describe("the trace of a bill", () => {
+  const ROW_OF_ALL = {
+    kind: "service",
+    ratePer: "minute",
+    rate: new Amount("1.10"),
+    minimumMinutes: 10,
+    billingStepMinutes: 7,
+    aboveHourRate: new Amount(50),
+    aboveHourStepMinutes: 30,
+    setupCharge: new Amount(8),
+    sheetCharge: new Amount("1.50"),
+    minimumCharge: new Amount(20),
+    minimumFurther: new Amount(5),
+    usualDays: 5,
+    rushPercentPerDay: 20,
+  } as const satisfies Partial<MachineRow>;
+  /** Twice as much in one column each, and minutes in which that column counts. */
+  const RAISED: readonly (readonly [string, number, Partial<MachineRow>])[] = [
+    ["rate", 40, { rate: new Amount("2.20") }],
+    ["minimum_minutes", 5, { minimumMinutes: 20 }],
+    ["billing_step_minutes", 40, { billingStepMinutes: 14.5 }],
+    ["above_hour_rate", 80, { aboveHourRate: new Amount(100) }],
+    ["above_hour_step_minutes", 80, { aboveHourStepMinutes: 60 }],
+    ["setup_charge", 40, { setupCharge: new Amount(16) }],
+    ["sheet_charge", 40, { sheetCharge: new Amount(3) }],
+    ["minimum_charge", 40, { minimumCharge: new Amount(400) }],
+    ["minimum_further", 40, { minimumFurther: new Amount(400) }],
+    ["usual_days", 40, { usualDays: 10 }],
+    ["rush_percent_per_day", 40, { rushPercentPerDay: 40 }],
+  ];
+
+  it.each(RAISED)("leads to %s", (column, minutes, raised) => {
+    const [before, after] = [ROW_OF_ALL, { ...ROW_OF_ALL, ...raised }].map(
+      (row) => bill(minutes, row, 2, STOCKS).sheet,
+    );
+    expect(after!.value("machine.cost").gt(before!.value("machine.cost"))).toBe(true);
+    const figures = before!.figures().map((figure) => ({ ...figure, value: String(figure.value) }));
+    const columns = explanation({ figures }, "machine.cost").flatMap(({ origin }) =>
+      origin.kind === "given" && origin.source.kind === "cell" ? [origin.source.place.column] : [],
+    );
+    expect(columns).toContain(column);
+  });
+
+  it("leads to what an own machine's hour is worked out from", () => {
+    const own = {
+      rate: null,
+      price: new Amount(4000),
+      lifeHours: 5000,
+      consumablesPerHour: new Amount(1),
+      powerKw: 1,
+      electricityPerKwh: new Amount(1),
+    };
+    const figures = bill(60, own).sheet.figures();
+    const columns = figures.flatMap(({ origin }) =>
+      origin.kind === "given" && origin.source.kind === "cell" ? [origin.source.place.column] : [],
+    );
+    expect(columns).toEqual([
+      "price",
+      "life_hours",
+      "consumables_per_hour",
+      "power_kw",
+      "electricity_per_kwh",
+    ]);
   });
 });
 

@@ -1,0 +1,39 @@
+import { describe, expect, it } from "vitest";
+import { tookForm } from "../../src/exports/took-form.ts";
+import { estimated, toolBoard } from "../worked/tool-board.ts";
+import { rowsOf } from "../helpers/rows.ts";
+
+const DONE = estimated(toolBoard());
+const ROWS = rowsOf(tookForm(DONE));
+
+function valueOf(id: string): number {
+  return Number(DONE.figures.find((figure) => figure.id === id)?.value);
+}
+
+describe("the form of the hand-worked job", () => {
+  it("has the machine's running minutes, by operation and as a whole", () => {
+    const acrylic = ROWS.filter(({ item }) => item === "acrylic cast 3 mm");
+    expect(acrylic.map(({ operation }) => operation)).toEqual(["engrave", "cut", "all"]);
+    const minutes = acrylic.map(({ estimated: text }) => Number(text));
+    expect(minutes[0]! + minutes[1]!).toBeCloseTo(minutes[2]!, 2);
+    expect(minutes[2]).toBeCloseTo(valueOf("machine.acrylic_cast_3.running-minutes"), 2);
+    const working = valueOf("machine.acrylic_cast_3.cut.working") / 60;
+    expect(Number(acrylic[1]!["working_min"])).toBeCloseTo(working, 2);
+  });
+
+  it("has sheets, cans and the minutes of every task", () => {
+    const bought = DONE.shopping.filter(({ kind }) => kind === "sheet" || kind === "paint");
+    const rows = ROWS.filter(({ what }) => what === "sheets" || what === "paint");
+    expect(rows.map((row) => [row["item"], row["estimated"]])).toEqual(
+      bought.map(({ item, quantity }) => [item, quantity]),
+    );
+    const tasks = ROWS.filter(({ what }) => what === "hand work");
+    const sum = tasks.reduce((total, row) => total + Number(row["estimated"]), 0);
+    const hours = DONE.figures.filter(({ id }) => /^work\..*\.hours$/.test(id));
+    expect(sum / 60).toBeCloseTo(
+      hours.reduce((total, { value }) => total + Number(value), 0),
+      3,
+    );
+    expect(new Set(tasks.map(({ item }) => item)).size).toBe(tasks.length);
+  });
+});
