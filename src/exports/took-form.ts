@@ -1,6 +1,6 @@
 import type { Estimate, TimedStock } from "../estimate-data.ts";
-import { formText } from "../log/entries.ts";
 import type { Planned } from "../log/entries.ts";
+import { formText } from "../log/form.ts";
 import { stockName } from "../units.ts";
 
 /** The form for what a job really took: a row for all that is worth noting, with its estimate. */

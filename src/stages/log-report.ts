@@ -3,7 +3,7 @@ import { jobTables } from "../job/job.ts";
 import { readTables } from "../job/tables.ts";
 import type { SourceText, Tables } from "../job/types.ts";
 import { corrections } from "../log/comparison.ts";
-import { readLog } from "../log/entries.ts";
+import { readLog } from "../log/book.ts";
 import { measuredFeeds } from "../log/measured-feeds.ts";
 import type { MeasuredFeed } from "../log/measured-feeds.ts";
 import { chooseFeeds } from "../machine/feeds.ts";

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import type { SourceText } from "../../src/job/types.ts";
-import { formText, readForm, readLog, withTaken } from "../../src/log/entries.ts";
+import { readLog, withTaken } from "../../src/log/book.ts";
 import type { Planned, Taken } from "../../src/log/entries.ts";
+import { formText, readForm } from "../../src/log/form.ts";
 import { sentence } from "../../src/problem.ts";
 import { rowsOf } from "../helpers/rows.ts";
 import { text } from "../job/texts.ts";
@@ -123,6 +124,16 @@ describe("the log", () => {
     const took = (of: string) =>
       readLog(log(of)).value!.flatMap((row) => (row.operation === "cut" ? [row.took] : []));
     expect([took(one), took(two.text), took(three.text)]).toEqual([[90], [95], [90]]);
+  });
+
+  it("takes back a whole run where its operations are noted instead", () => {
+    const one = added(null, { all: "100" }, "2026-11-01").text;
+    const two = added(log(one), { cut: "90", score: "8" }, "2026-11-01").text;
+    expect(readLog(log(two)).value!.map(({ operation, took }) => [operation, took])).toEqual([
+      ["score", 8],
+      ["cut", 90],
+      ["all", null],
+    ]);
   });
 
   it("stands in the order of the days", () => {

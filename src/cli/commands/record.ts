@@ -12,7 +12,8 @@ import {
 } from "../../files/shop-log.ts";
 import { dayMeant, isDay } from "../../job/day.ts";
 import { FORM } from "../../job/file-names.ts";
-import { readForm, withTaken } from "../../log/entries.ts";
+import { withTaken } from "../../log/book.ts";
+import { readForm } from "../../log/form.ts";
 import { counted } from "../../names.ts";
 import { errorAt, inFile } from "../../problem.ts";
 import type { Problem } from "../../problem.ts";
