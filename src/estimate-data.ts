@@ -1,10 +1,11 @@
 import type { PartGeometry } from "./drawing/types.ts";
 import type { Fit } from "./fit/fit.ts";
 import type { Point } from "./geometry/types.ts";
-import type { CutLines, SourceText } from "./job/types.ts";
+import type { CutLines, SourceText, TaskRow } from "./job/types.ts";
 import type { Correction } from "./log/comparison.ts";
 import type { Entry } from "./log/entries.ts";
 import type { MeasuredFeed } from "./log/measured-feeds.ts";
+import type { MeasuredTask } from "./log/measured-tasks.ts";
 import type { Caution, Feed, SheetTime } from "./machine/types.ts";
 import type { Currency } from "./money.ts";
 import type { Leftover } from "./nesting/leftover.ts";
@@ -283,6 +284,17 @@ export interface LogReport {
   readonly corrections: readonly Correction[];
   /** Rows of feeds.csv that the log would have, for the maker to take or leave. */
   readonly proposed: readonly ProposedFeed[];
+  /** Rows of tasks.csv likewise. */
+  readonly proposedTasks: readonly ProposedTask[];
+}
+
+export interface ProposedTask
+  extends
+    MeasuredTask,
+    Pick<TaskRow, "description" | "basis" | "rate" | "usual" | "hazard" | "section" | "onQuote"> {
+  readonly source: string;
+  /** Minutes that the table gives now. */
+  readonly now: number;
 }
 
 export interface ProposedFeed extends MeasuredFeed {

@@ -8,7 +8,12 @@ const WIDTH = 80;
 
 /** Estimate against actual over time, what it comes to, and the rows that would follow from it. */
 export function logText(report: LogReport): string {
-  const blocks = [historyLines(report), factorLines(report), proposalLines(report)];
+  const blocks = [
+    historyLines(report),
+    factorLines(report),
+    proposalLines(report),
+    taskLines(report),
+  ];
   return `${blocks
     .filter((lines) => lines.length > 0)
     .map((lines) => lines.join("\n"))
@@ -83,6 +88,34 @@ function proposalLines({ proposed }: LogReport): readonly string[] {
     ...proposedCsv(proposed).trimEnd().split("\r\n"),
   ];
 }
+
+function taskLines({ proposedTasks }: LogReport): readonly string[] {
+  if (proposedTasks.length === 0) return [];
+  const said = proposedTasks.map(
+    ({ task, basis, likely, now }) =>
+      `  ${task}, a ${basis}: ${trimmed(likely, 1)} min, now ${trimmed(now, 1)}`,
+  );
+  const rows = proposedTasks.map((row) => [
+    row.task,
+    row.description,
+    row.basis,
+    ...[row.low, row.likely, row.high].map((minutes) => trimmed(minutes, 2)),
+    row.rate,
+    row.usual,
+    row.hazard,
+    row.section,
+    row.onQuote,
+    row.done,
+    row.source,
+  ]);
+  const csv = writeCsv(TASK_HEADER, rows).trimEnd().split("\r\n");
+  return ["Rows for tasks.csv, if you agree:", ...said, "", ...csv];
+}
+
+const TASK_HEADER =
+  "id,description,basis,minutes_low,minutes,minutes_high,rate,usual,hazard,section,on_quote,valid_from,source".split(
+    ",",
+  );
 
 /** With a header, so that it can be the `tables/feeds.csv` of a job as it stands. */
 function proposedCsv(proposed: readonly ProposedFeed[]): string {

@@ -62,6 +62,7 @@ const NOTHING = {
   workingMin: null,
   feedMmS: null,
   passes: null,
+  eachMin: null,
 } as const;
 
 function boughtRows({ shopping }: Estimate): readonly Planned[] {
@@ -74,18 +75,26 @@ function boughtRows({ shopping }: Estimate): readonly Planned[] {
 
 /** A task that is done for several parts is one row. */
 function workRows({ making, figures }: Estimate): readonly Planned[] {
-  const minutes = new Map<string, number>();
-  for (const { task, figure } of making.tasks) {
-    const value = Number(figures.find(({ id }) => id === figure)?.value ?? 0);
-    minutes.set(task, (minutes.get(task) ?? 0) + value);
-  }
-  return [...minutes].map(([item, estimated]) => ({
-    ...NOTHING,
-    what: "hand work",
-    item,
-    unit: "min",
-    estimated,
-  }));
+  const byId = new Map(figures.map((figure) => [figure.id, figure]));
+  return [...new Set(making.tasks.map(({ task }) => task))].map((item) => {
+    const times = making.tasks.flatMap(({ task, figure }) =>
+      task === item ? (byId.get(figure) ?? []) : [],
+    );
+    const each = new Set(
+      times.map(({ origin }) => (origin.kind === "derived" ? (origin.inputs[0] ?? "") : "")),
+    );
+    const [only = "", ...others] = each;
+    // Minutes that a job says itself are no figure of the table's.
+    const ofTable = others.length === 0 && only.startsWith("task.") ? byId.get(only) : undefined;
+    return {
+      ...NOTHING,
+      what: "hand work",
+      item,
+      unit: "min",
+      estimated: total(times, ({ value }) => Number(value)),
+      eachMin: ofTable === undefined ? null : Number(ofTable.value),
+    };
+  });
 }
 
 function total<T>(items: readonly T[], of: (item: T) => number): number {

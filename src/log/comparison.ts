@@ -19,16 +19,21 @@ export interface Correction extends Factor {
 export function corrections(entries: readonly Entry[]): readonly Correction[] {
   const ofMachines = grouped(runsOf(entries), ({ machine }) => machine).flatMap(machineFactors);
   const others = entries.filter(({ what, took }) => what !== "machine" && took !== null);
-  const ofOthers = grouped(others, ({ what, item }) => `${what}\n${item}`).flatMap((same) => {
-    const [first] = same;
-    const pairs = same.flatMap(({ estimated, took }) =>
-      took === null || estimated === 0 ? [] : [{ estimated: [estimated], took }],
-    );
-    const [factor] = factorsOf(pairs) ?? [];
-    if (first === undefined || factor === undefined) return [];
-    return [{ ...factor, what: first.what, name: first.item, operations: [], runs: pairs.length }];
-  });
+  const ofOthers = grouped(others, ({ what, item }) => `${what}\n${item}`).flatMap(otherFactor);
   return [...ofMachines, ...ofOthers];
+}
+
+/** Earlier hand work counts as if it had been estimated with the table's minutes of the newest. */
+function otherFactor(same: readonly Entry[]): readonly Correction[] {
+  const newest = same.at(-1);
+  const pairs = same.flatMap(({ estimated, took, eachMin }) => {
+    const asOf = newest?.eachMin && eachMin ? newest.eachMin / eachMin : 1;
+    return took === null || estimated === 0 ? [] : [{ estimated: [estimated * asOf], took }];
+  });
+  const [factor] = factorsOf(pairs) ?? [];
+  if (newest === undefined || factor === undefined) return [];
+  const { what, item } = newest;
+  return [{ ...factor, what, name: item, operations: [], runs: pairs.length }];
 }
 
 /** A time that somebody noted, with what it consists of. */

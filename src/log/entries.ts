@@ -32,6 +32,8 @@ export interface Planned {
   /** The feed and passes that were estimated with. */
   readonly feedMmS: number | null;
   readonly passes: number | null;
+  /** Of hand work the table's minutes for one of what the task counts; null where a job said others. */
+  readonly eachMin: number | null;
 }
 
 /** Null in `took` where nobody noted it. */
@@ -61,6 +63,7 @@ export const TAKEN_COLUMNS = {
   workingMin: optional("working_min", notNegativeUpTo(MOST.counted), null),
   feedMmS: optional("feed_mm_s", positiveUpTo(MOST.speedMmS), null),
   passes: optional("passes", wholeUpTo(MOST.passes), null),
+  eachMin: optional("each_min", positiveUpTo(MOST.minutes), null),
 };
 
 export const LOG_COLUMNS = {
@@ -87,6 +90,7 @@ export function cellsOf(row: Written): readonly string[] {
     workingMin: numberText(row.workingMin),
     feedMmS: numberText(row.feedMmS),
     passes: numberText(row.passes),
+    eachMin: numberText(row.eachMin),
   };
   return Object.values(cells);
 }

@@ -90,8 +90,10 @@ function beyond({ rows, thicknessMm, operation, material }: Asked): Feed | null 
   const isThinner = thicknessMm < thinnest.thicknessMm;
   const near = isThinner ? thinnest : (rows.at(-1) ?? thinnest);
   const next = isThinner ? second : rows.at(-2);
-  const ratio = thicknessMm / near.thicknessMm;
-  if (Math.max(ratio, 1 / ratio) > FARTHEST) return null;
+  const [thin, thick] = isThinner
+    ? [thicknessMm, near.thicknessMm]
+    : [near.thicknessMm, thicknessMm];
+  if (thick > thin * FARTHEST) return null;
   if (next !== undefined)
     return { ...onCurve(near, next, thicknessMm, NEVER_RISING), measured: false };
   const exponent = usualExponent(operation, material);

@@ -1,4 +1,4 @@
-import type { EstimateInput, LogReport, ProposedFeed } from "../estimate-data.ts";
+import type { EstimateInput, LogReport, ProposedFeed, ProposedTask } from "../estimate-data.ts";
 import { jobTables } from "../job/job.ts";
 import { readTables } from "../job/tables.ts";
 import type { SourceText, Tables } from "../job/types.ts";
@@ -6,6 +6,8 @@ import { corrections } from "../log/comparison.ts";
 import { readLog } from "../log/book.ts";
 import { measuredFeeds } from "../log/measured-feeds.ts";
 import type { MeasuredFeed } from "../log/measured-feeds.ts";
+import { measuredTasks } from "../log/measured-tasks.ts";
+import type { MeasuredTask } from "../log/measured-tasks.ts";
 import { chooseFeeds } from "../machine/feeds.ts";
 import { counted } from "../names.ts";
 import type { Checked } from "../problem.ts";
@@ -22,9 +24,14 @@ export function logReport(
   const { value: rows } = tables;
   if (!entries.value || !rows) return { value: null, problems };
   const history = entries.value.filter(({ took }) => took !== null);
-  const proposed = measuredFeeds(entries.value).flatMap((one) => proposal(one, rows) ?? []);
   return {
-    value: { version: 1, history, corrections: corrections(entries.value), proposed },
+    value: {
+      version: 1,
+      history,
+      corrections: corrections(entries.value),
+      proposed: measuredFeeds(entries.value).flatMap((one) => proposal(one, rows) ?? []),
+      proposedTasks: measuredTasks(entries.value).flatMap((one) => taskProposal(one, rows) ?? []),
+    },
     problems,
   };
 }
@@ -50,4 +57,16 @@ function proposal(measured: MeasuredFeed, tables: Tables): ProposedFeed | null {
     now: now.feedMmS.likely,
     likely,
   };
+}
+
+/** Nothing where the table's minutes are as likely as any. */
+function taskProposal(measured: MeasuredTask, { tasks }: Tables): ProposedTask | null {
+  const row = tasks.find(({ id }) => id === measured.task);
+  const { between, runs } = measured;
+  const now = row?.minutes.likely ?? 0;
+  if (row === undefined || (between[0] <= now && now <= between[1])) return null;
+  const { description, basis, rate, usual, hazard, section, onQuote } = row;
+  const source = `measured, ${counted(runs, "job")} of the shop log`;
+  const kept = { description, basis, rate, usual, hazard, section, onQuote };
+  return { ...measured, ...kept, source, now };
 }

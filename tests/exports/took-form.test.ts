@@ -34,6 +34,9 @@ describe("the form of the hand-worked job", () => {
       hours.reduce((total, { value }) => total + Number(value), 0),
       3,
     );
+    // Drawing has 60 minutes in the table; for the assembly the job says its own.
+    const each = Object.fromEntries(tasks.map((row) => [row["item"], row["each_min"]]));
+    expect([each["drawing"], each["assemble"]]).toEqual(["60", ""]);
     expect(new Set(tasks.map(({ item }) => item)).size).toBe(tasks.length);
   });
 });

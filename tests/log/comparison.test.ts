@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { corrections } from "../../src/log/comparison.ts";
 import type { Entry } from "../../src/log/entries.ts";
 import { measuredFeeds } from "../../src/log/measured-feeds.ts";
+import { measuredTasks } from "../../src/log/measured-tasks.ts";
 import { ROW } from "../machine/samples.ts";
 
 /** Eighty minutes of cutting, of which 75 along lines at 12 mm/s. */
@@ -19,6 +20,7 @@ const CUT: Entry = {
   workingMin: 75,
   feedMmS: 12,
   passes: 1,
+  eachMin: null,
   done: "2026-11-01",
   job: "one",
   place: ROW.place,
@@ -148,5 +150,43 @@ describe("measured feeds", () => {
 
   it("are taken from a whole run of nothing but one operation", () => {
     expect(measuredFeeds(on(1, ...whole(96, CUT)))[0]!.likely).toBeCloseTo((12 * 75) / 91, 9);
+  });
+});
+
+describe("measured tasks", () => {
+  const SPRAY: Entry = {
+    ...CUT,
+    what: "hand work",
+    item: "spray",
+    operation: null,
+    machine: "",
+    estimated: 60,
+    took: 90,
+    eachMin: 8,
+  };
+
+  it("are the table's minutes times what jobs took over the estimate", () => {
+    const [task, ...others] = measuredTasks([
+      ...on(1, SPRAY, { ...SPRAY, item: "sand" }),
+      ...on(2, { ...SPRAY, estimated: 30, took: 45 }),
+    ]);
+    expect(others).toEqual([]);
+    expect(task).toMatchObject({ task: "spray", runs: 2, done: "2026-11-02" });
+    expect(task!.likely).toBeCloseTo(12, 9);
+    expect(task!.low).toBeLessThan(task!.between[0]);
+    expect(task!.between[0]).toBeLessThan(12);
+    expect(task!.high).toBeGreaterThan(task!.between[1]);
+  });
+
+  it("do not go on growing once the table has them", () => {
+    const mended = { ...SPRAY, estimated: 90, took: 90, eachMin: 12 };
+    const log = [...on(1, SPRAY), ...on(2, SPRAY), ...on(3, mended)];
+    expect(measuredTasks(log)[0]!.likely).toBeCloseTo(12, 9);
+    expect(corrections(log)[0]!.factor).toBeCloseTo(1, 9);
+  });
+
+  it("are not told where a job had minutes of its own", () => {
+    const own = { ...SPRAY, eachMin: null };
+    expect(measuredTasks([...on(1, SPRAY), ...on(2, own)])).toEqual([]);
   });
 });

@@ -19,6 +19,7 @@ const CUT: Planned = {
   workingMin: 75,
   feedMmS: 12.5,
   passes: 1,
+  eachMin: null,
 };
 const SCORE: Planned = { ...CUT, operation: "score", estimated: 5, workingMin: 4, feedMmS: 100 };
 const WHOLE: Planned = { ...CUT, operation: "all", estimated: 85, workingMin: null, feedMmS: null };

@@ -171,6 +171,7 @@ describe("beyond the table", () => {
 
   it("is an error farther out on either side", () => {
     expect(cutAt(7.51, ...two).problems.map(({ code }) => code)).toEqual(["no-feed"]);
+    expect(cutAt(2.4, ...two).problems.map(({ code }) => code)).toEqual(["feed-beyond-table"]);
     expect(cutAt(2.39, ...two).problems.map(({ code }) => code)).toEqual(["no-feed"]);
   });
 
