@@ -83,9 +83,9 @@ function addMinimum(sheet: FigureSheet, input: PricingInput, base: string): stri
       machine.minimumFurther,
       cell(machine, "minimum_further"),
     );
-    further.push(
-      charge(sheet, "machine.minimum-further", "more materials", ["machine.further", each]),
-    );
+    const inputs = ["machine.further", each];
+    const label = "more for further materials";
+    further.push(sheet.derived("machine.minimum-further", label, "currency", "product", inputs));
   }
   const least = "machine.minimum-charge";
   sheet.derived(least, "least for these materials", "currency", "sum", [first, ...further]);

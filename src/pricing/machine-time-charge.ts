@@ -14,10 +14,12 @@ import type { PricingInput } from "./types.ts";
 export function addTimeCharge(ledger: Ledger, input: PricingInput, id: string): string {
   const { sheet } = ledger;
   const { machine } = input;
-  if (machine.kind === "own") return addRated(sheet, input, id, "machine.minutes");
+  if (machine.kind === "own")
+    return addRated(sheet, input, { id, label: "machine" }, "machine.minutes");
   const billed = addBilled(sheet, input);
-  if (machine.aboveHourRate === null) return addRated(sheet, input, id, billed);
-  const byMinute = addRated(sheet, input, "machine.by-minute", billed);
+  if (machine.aboveHourRate === null)
+    return addRated(sheet, input, { id, label: "machine" }, billed);
+  const byMinute = addRated(sheet, input, BY_MINUTE, billed);
   const byHour = addByHour(sheet, input, billed);
   remarkOtherWay(ledger, input, billed);
   const formula = "by the minute or the hour";
@@ -80,15 +82,20 @@ function addStep(sheet: FigureSheet, minutes: string, { ids, step, source }: Ste
   return sheet.derived(started, label, "min", "rounded up to step", [minutes, stepId]);
 }
 
+const BY_MINUTE: { readonly id: string; readonly label: string } = {
+  id: "machine.by-minute",
+  label: "machine, billed by the minute",
+};
+
 function addRated(
   sheet: FigureSheet,
   { machine }: PricingInput,
-  id: string,
+  { id, label }: typeof BY_MINUTE,
   minutes: string,
 ): string {
   const rate = addHourlyCost(sheet, machine);
   const formula = machine.ratePer === "hour" ? "minutes at hourly rate" : "product";
-  return sheet.derived(id, "machine", "currency", formula, [minutes, rate]);
+  return sheet.derived(id, label, "currency", formula, [minutes, rate]);
 }
 
 /**
