@@ -123,6 +123,28 @@ function ringsOf({ outline, holes }: Outlined): Ring[] {
   return [outline, ...holes].map(({ ring }) => ring.ring);
 }
 
+/**
+ * What is left of a sheet: its outline, and out of it all that was cut before. What lies in a hole is
+ * gone with it.
+ * @param isWhole whether the lines are a whole drawing.
+ */
+export function offcutFromLines(
+  name: string,
+  lines: readonly DrawnLine[],
+  drawing: Place,
+  isWhole: boolean,
+): Checked<PartGeometry> {
+  const { value, problems } = piecesFromLines(lines, drawing);
+  const outlines = value?.pieces.filter(({ outline }) => outline.depth === 0) ?? [];
+  const [piece] = outlines;
+  if (piece === undefined) return { value: null, problems };
+  if (outlines.length > 1)
+    return { value: null, problems: [...problems, severalOutlines(outlines, drawing, isWhole)] };
+  const { place } = piece.outline.placed;
+  const drawn = { ...pieceLines(piece), part: name, place, scores: [], engravings: [] };
+  return checked(partGeometry(drawn, ringsOf(piece)), problems);
+}
+
 type Lines = Pick<PartGeometry, "part" | "place" | "outline" | "holes" | "scores" | "engravings">;
 
 /**

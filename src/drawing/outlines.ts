@@ -94,10 +94,10 @@ export function severalOutlines(
   return errorAt(second?.outline.placed.place ?? drawing, {
     code: "outline-several",
     found: `${outlines.length} outlines: ${listed(outlines)}`,
-    expected: "one outline for a part, with its holes inside",
+    expected: "one outline, with its holes inside",
     mend: isWhole
-      ? `Write ${file}#outline-1 to ${file}#outline-${outlines.length} in the parts list (from left to right, then from bottom to top), or give each outline ${own}`
-      : `Give each outline ${own} and its own row of the parts list (${file}#${isDxf ? "LAYER" : "id"}), or name it by its number among all outlines of the drawing (${file}#outline-1 ...)`,
+      ? `Write ${file}#outline-1 to ${file}#outline-${outlines.length} under drawing (from left to right, then from bottom to top), or give each outline ${own}`
+      : `Give each outline ${own} and its own row (${file}#${isDxf ? "LAYER" : "id"}), or name it by its number among all outlines of the drawing (${file}#outline-1 ...)`,
   });
 }
 

@@ -55,6 +55,7 @@ function layoutOf(
       { ...one, operation: "cut", path: cut },
     ],
     labels: [],
+    outline: null,
     offcut: null,
     leftover: null,
   };

@@ -5,7 +5,7 @@ import { arcCubics } from "../geometry/affine.ts";
 import { arcPoint } from "../geometry/arc.ts";
 import { legsOf } from "../geometry/path.ts";
 import type { Leg } from "../geometry/path.ts";
-import type { Path, Point } from "../geometry/types.ts";
+import type { Path, Point, Ring } from "../geometry/types.ts";
 import type { Operation } from "../job/types.ts";
 import type { OrderedPath } from "../machine/types.ts";
 import { printable } from "../problem.ts";
@@ -34,7 +34,7 @@ export function layoutDxf(
 /** Anything that is laid out for the machine, likewise. */
 export function drawingDxf(layout: Layout): string {
   const entities = [
-    boxEntity("SHEET", { xMm: 0, yMm: 0, ...layout }),
+    ...sheetEntities(layout),
     ...(layout.offcut === null ? [] : [captionEntity("SHEET", layout.offcut)]),
     ...layout.paths.map(contourEntity),
     ...layout.labels.map(labelEntity),
@@ -68,8 +68,18 @@ function boxEntity(layer: string, { xMm, yMm, widthMm, heightMm }: Rectangle): E
     { x: xMm + widthMm, y: yMm + heightMm },
     { x: xMm, y: yMm + heightMm },
   ];
-  const vertices = corners.map((point) => ({ point, bulge: 0 }));
+  return ringEntity(layer, corners);
+}
+
+function ringEntity(layer: string, ring: Ring): Entity {
+  const vertices = ring.map((point) => ({ point, bulge: 0 }));
   return { type: "LWPOLYLINE", layer, groups: polyline(vertices, true) };
+}
+
+function sheetEntities(layout: Layout): Entity[] {
+  const { outline } = layout;
+  if (outline === null) return [boxEntity("SHEET", { xMm: 0, yMm: 0, ...layout })];
+  return [outline.outer, ...outline.holes].map((ring) => ringEntity("SHEET", ring));
 }
 
 function leftoverEntities(leftover: Rectangle): Entity[] {

@@ -34,7 +34,7 @@ export function drawingSvg(layout: Layout): string {
     `<svg xmlns="http://www.w3.org/2000/svg" version="1.1" width="${width}mm" height="${height}mm" viewBox="0 0 ${width} ${height}">`,
     `<title>${escaped(layout.title)}</title>`,
     `<g id="sheet" fill="none" stroke="#9aa3a0" stroke-width="0.3">`,
-    `<rect x="0" y="0" width="${width}" height="${height}"/>`,
+    sheetElement(layout),
     ...(layout.offcut === null ? [] : [captionText(layout.offcut, layout.heightMm)]),
     `</g>`,
     ...operationGroup(layout, "engrave", `fill="#c9b79c" fill-rule="evenodd" stroke="none"`),
@@ -47,6 +47,16 @@ export function drawingSvg(layout: Layout): string {
     `</svg>`,
     ``,
   ].join("\n");
+}
+
+function sheetElement({ outline, widthMm, heightMm }: Layout): string {
+  if (outline === null)
+    return `<rect x="0" y="0" width="${number(widthMm)}" height="${number(heightMm)}"/>`;
+  const rings = [outline.outer, ...outline.holes].map((ring) => {
+    const points = ring.map((point) => onPage(point, heightMm).join(" "));
+    return `M${points.join(" L")} Z`;
+  });
+  return `<path d="${rings.join(" ")}"/>`;
 }
 
 /** Dashed, with its size in the middle. */

@@ -15,6 +15,8 @@ export interface Layout {
   readonly title: string;
   readonly widthMm: number;
   readonly heightMm: number;
+  /** Of an odd-shaped offcut, around it and what is gone out of it; null for a rectangle. */
+  readonly outline: Region | null;
   /** In the order of work: what is inside comes before what is around it. */
   readonly paths: readonly OrderedPath[];
   readonly labels: readonly Label[];
@@ -61,6 +63,7 @@ export function layoutOf(
     title: `${stockName(stock)}, sheet ${sheetIndex + 1} of ${stock.sheets.length}, ${sheet.sheet}`,
     widthMm: sheet.widthMm,
     heightMm: sheet.heightMm,
+    outline: sheet.outline ?? null,
     paths: (timed ?? copyByCopy(lines)).filter((each) => pathLength(each.path) > 0),
     labels: labelsOf(sheet, geometry),
     offcut: offcutCaption(stock, sheet),
@@ -96,11 +99,12 @@ export function leftoverCaption({ xMm, yMm, widthMm, heightMm }: Rectangle): Cap
   return { text, centre, heightMm: Math.min(2 * LARGEST_LABEL_MM, fitting(text, widthMm)) };
 }
 
-/** In the lower margin, where no part lies; without a margin the title alone says it. */
+/** In the lower margin, where no part lies; without a straight one the title alone says it. */
 function offcutCaption({ used }: NestedStock, sheet: NestedSheet): Caption | null {
   const its = used.find(({ sheet: id }) => id === sheet.sheet);
   if (its?.offcut !== true || its.marginMm === 0) return null;
-  const { widthMm, heightMm } = sheet;
+  const { widthMm, heightMm, outline } = sheet;
+  if (outline !== undefined) return null;
   const text = printable(`offcut ${sheet.sheet}, ${sizeText(widthMm, heightMm)}`);
   const high = Math.min(LARGEST_LABEL_MM, its.marginMm * MARGIN_SHARE, fitting(text, widthMm));
   return { text, centre: { x: widthMm / 2, y: its.marginMm / 2 }, heightMm: high };

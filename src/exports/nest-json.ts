@@ -1,10 +1,12 @@
 import { Amount } from "../money.ts";
+import { sheetArea } from "../geometry/sheet-area.ts";
 import type { NestReport, NestedStock } from "../estimate-data.ts";
 
 /**
  * The answer of `nest --json`: sheets of all materials in one list. A point of the outline as drawn
  * is mirrored first (x to -x) if `mirrored`, then turned counter-clockwise by `turnDeg` about 0,0,
- * then moved by (`xMm`, `yMm`); 0,0 is the sheet's lower left corner.
+ * then moved by (`xMm`, `yMm`); 0,0 is the sheet's lower left corner, of an
+ * odd-shaped offcut that of the box around its `outline`.
  */
 export interface NestJson {
   readonly version: 1;
@@ -40,7 +42,7 @@ export function nestJson({ stocks, parts, steps, seed }: NestReport): NestJson {
   );
   const placed = sheets.flatMap(({ placements }) => placements);
   const pieceArea = placed.reduce((sum, { part }) => sum + (areas.get(part) ?? 0), 0);
-  const sheetArea = sheets.reduce((sum, { widthMm, heightMm }) => sum + widthMm * heightMm, 0);
+  const sheetMm2 = sheets.reduce((sum, sheet) => sum + sheetArea(sheet), 0);
   return {
     version: 1,
     sheets,
@@ -48,7 +50,7 @@ export function nestJson({ stocks, parts, steps, seed }: NestReport): NestJson {
       unplaced.map((one) => ({ ...one, material })),
     ),
     figures: {
-      utilisation: sheetArea === 0 ? 0 : pieceArea / sheetArea,
+      utilisation: sheetMm2 === 0 ? 0 : pieceArea / sheetMm2,
       sheetCost: total(stocks.map(({ sheetCost }) => sheetCost)),
       costBound: total(stocks.map(({ costBound }) => costBound)),
       ...(rolls.length > 0 ? { rollLengthMm } : {}),

@@ -4,6 +4,7 @@ import { cutListCsv, numberedSheets } from "./cut-list-csv.ts";
 import { layoutDxf } from "./layout-dxf.ts";
 import { layoutName } from "./layout-name.ts";
 import { layoutSvg } from "./layout-svg.ts";
+import { leftDrawing } from "./left-drawing.ts";
 import { makersSheet } from "./makers-sheet.ts";
 import { quoteCsv } from "./quote-csv.ts";
 import { shoppingCsv } from "./shopping-csv.ts";
@@ -39,6 +40,15 @@ function layouts({ stocks, parts }: Estimate): readonly OutputText[] {
     return [
       { name: `${name}.svg`, what: "layout", content: layoutSvg(stock, index, geometry) },
       { name: `${name}.dxf`, what: "layout", content: layoutDxf(stock, index, geometry) },
+      ...(stock.leftover?.onSheet === index
+        ? [
+            {
+              name: `${name}-left.svg`,
+              what: "layout",
+              content: leftDrawing(stock, index, geometry),
+            },
+          ]
+        : []),
     ];
   });
 }

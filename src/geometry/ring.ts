@@ -1,5 +1,5 @@
 import { distance } from "./point.ts";
-import type { Box, Point, Ring } from "./types.ts";
+import type { Box, Point, Region, Ring } from "./types.ts";
 
 /** Closed polygons. */
 
@@ -14,6 +14,11 @@ export function ringArea(ring: Ring): number {
     doubled += (a.x - origin.x) * (b.y - origin.y) - (a.y - origin.y) * (b.x - origin.x);
   }
   return doubled / 2;
+}
+
+/** Of the material, mm2: 0 or more whichever way the rings run. */
+export function regionArea({ outer, holes }: Region): number {
+  return holes.reduce((sum, hole) => sum - Math.abs(ringArea(hole)), Math.abs(ringArea(outer)));
 }
 
 /** mm, the closing side included. */

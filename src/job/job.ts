@@ -60,7 +60,8 @@ export function collectJob(
   const hardware = readList(texts, "hardware.csv", (text) => readHardwareUses(text, read.names));
   const lengths = readList(texts, "lengths.csv", readLengthUses);
   const handWork = readList(texts, "hand-work.csv", (text) => readHandWork(text, read.names));
-  const offcuts = readList(texts, "offcuts.csv", readOffcuts);
+  const names = texts.map(({ name }) => name);
+  const offcuts = readList(texts, "offcuts.csv", (text) => readOffcuts(text, names));
   const { title, piecesPlace, machinePlace, ...said } = withPieces(
     jobFile?.file ?? NO_JOB_FILE,
     pieces,

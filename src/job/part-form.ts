@@ -1,6 +1,6 @@
 import { lengthText, trimmed } from "../units.ts";
-import { isDrawingName, mendName } from "../names.ts";
 import { crowdedSide, radiiText } from "./corner-radii.ts";
+import { readDrawingCell } from "./drawing-cell.ts";
 import { holeCount } from "./hole-patterns.ts";
 import type { PartRow } from "./part-columns.ts";
 import type { Readable } from "./rows.ts";
@@ -63,7 +63,7 @@ const SIZES: Readonly<
 /** @param drawings names of the job's texts, among which a drawing must be. */
 export function readForm(values: Values, drawings: readonly string[]): FormRead {
   const { drawing = null, shape } = values;
-  const read = drawing === null ? NO_DRAWING : readDrawing(drawing, drawings);
+  const read = drawing === null ? NO_DRAWING : readDrawingCell(drawing, drawings);
   if (shape === undefined) return faulty(read.faults);
   if (drawing !== null && shape !== null) return faulty([bothForms(shape), ...read.faults]);
   if (shape !== null) return readShape(values, shape);
@@ -199,26 +199,6 @@ function holesDrawn(count: number): CellFault {
   };
 }
 
-function readDrawing(written: string, drawings: readonly string[]): FormRead {
-  const [file = "", ...ids] = written.split("#");
-  const path = plainPath(file);
-  if (path === null) return faulty([outsidePath(written)]);
-  if (path === "" && ids.length > 0) return faulty([noFileBefore(written)]);
-  if (!isDrawingName(path)) return faulty([notADrawing(written)]);
-  const id = ids.length === 0 ? null : ids.join("#").trim();
-  if (id === "") return faulty([emptyId(written)]);
-  if (!drawings.includes(path)) return faulty([missingDrawing(path, drawings)]);
-  return { form: { kind: "drawing", path, id }, faults: [] };
-}
-
-/** With `/` and without `./`; null when it leads out of the job folder. */
-function plainPath(written: string): string | null {
-  const path = written.trim().normalize("NFC").replaceAll("\\", "/");
-  const steps = path.split("/").filter((step) => step !== "." && step !== "");
-  const absolute = path.startsWith("/") || /^[a-z]+:/i.test(path) || path.startsWith("~");
-  return absolute || steps.includes("..") ? null : steps.join("/");
-}
-
 function surplusSizes(
   values: Values,
   used: readonly SizeField[],
@@ -282,56 +262,5 @@ function noForm({ name }: Values): CellFault {
     found: "",
     expected: "a drawing such as heron.svg, or a shape with its sizes",
     mend: `Say what ${name === undefined ? "it" : `"${name}"`} looks like: fill in drawing or shape`,
-  };
-}
-
-function outsidePath(found: string): CellFault {
-  return {
-    column: "drawing",
-    code: "drawing-outside",
-    found,
-    expected: "a path inside the job folder such as drawings/heron.svg",
-    mend: "Copy the drawing into the job folder and write its path from there",
-  };
-}
-
-function notADrawing(found: string): CellFault {
-  return {
-    column: "drawing",
-    code: "not-a-drawing",
-    found,
-    expected: "the name of an .svg or .dxf file",
-    mend: "Save the drawing as SVG or DXF and write its name with the ending",
-  };
-}
-
-function noFileBefore(found: string): CellFault {
-  return {
-    column: "drawing",
-    code: "not-a-drawing",
-    found,
-    expected: "the drawing as well, such as plates.dxf#CAP",
-    mend: "Write the name of the drawing before the #",
-  };
-}
-
-function emptyId(found: string): CellFault {
-  return {
-    column: "drawing",
-    code: "empty-drawing-id",
-    found,
-    expected: "an element id or a layer after the #",
-    mend: "Write the id or layer after the #, or leave the # out for the whole drawing",
-  };
-}
-
-function missingDrawing(path: string, names: readonly string[]): CellFault {
-  const drawings = names.filter(isDrawingName);
-  return {
-    column: "drawing",
-    code: "drawing-missing",
-    found: path,
-    expected: "a drawing that is in the job folder",
-    mend: mendName(path, drawings, "put the drawing into the folder that holds the parts list"),
   };
 }

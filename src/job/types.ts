@@ -75,16 +75,16 @@ export type HolePattern = { readonly diameterMm: number } & (
 
 export type Shape = ShapeOutline & { readonly holes?: readonly HolePattern[] };
 
+export interface DrawnForm {
+  readonly kind: "drawing";
+  /** Name of a {@link SourceText} of the job folder. */
+  readonly path: string;
+  /** Element id or DXF layer, for one part of many; null for the whole drawing. */
+  readonly id: string | null;
+}
+
 /** What a part looks like. */
-export type PartForm =
-  | {
-      readonly kind: "drawing";
-      /** Name of a {@link SourceText} of the job folder. */
-      readonly path: string;
-      /** Element id or DXF layer, for one part of many; null for the whole drawing. */
-      readonly id: string | null;
-    }
-  | Shape;
+export type PartForm = DrawnForm | Shape;
 
 export interface Part {
   /** Unique in the job. */
@@ -182,14 +182,18 @@ export interface HandWorkUse {
   readonly place: Place;
 }
 
-/** A row of the job's offcuts.csv: a rectangle left over from other work. */
+/** What an offcut looks like. */
+export type OffcutForm =
+  | DrawnForm
+  | { readonly kind: "rectangle"; readonly widthMm: number; readonly heightMm: number };
+
+/** A row of the job's offcuts.csv: what is left over from other work. */
 export interface OffcutOnShelf {
   readonly id: string;
   /** As the sheet table spells it. */
   readonly material: string;
   readonly thicknessMm: number;
-  readonly widthMm: number;
-  readonly heightMm: number;
+  readonly form: OffcutForm;
   /** How many there are, 0 or more. */
   readonly quantity: number;
   /** What one is worth to the maker; 0 unless said. */

@@ -1,11 +1,14 @@
+import { regionArea } from "../geometry/ring.ts";
 import type { Box } from "../geometry/types.ts";
 import { TOUCH_MM } from "./column.ts";
+import type { Placed } from "./columns.ts";
 import { couplesOf, type Couple } from "./couples.ts";
 import type { GrownParts } from "./grown.ts";
 import { mostLength } from "./lengths.ts";
 import type { NoFitCache } from "./no-fit.ts";
 import type { Outline } from "./outline.ts";
 import type { Shape } from "./shapes.ts";
+import { standingOn } from "./standing.ts";
 import { boxAngle, turnedAs, type Turned } from "./turns.ts";
 import type { SheetChoice } from "./types.ts";
 
@@ -40,17 +43,23 @@ export interface Member {
 /** A sheet of one size and what may lie on it, ready for many passes. */
 export interface Bed {
   readonly choice: SheetChoice;
-  /** Inside the margin, mm2; infinite for a roll without end. */
+  /** At least what is inside the margin, mm2; infinite for a roll without end. */
   readonly areaMm2: number;
   /** For each shape the ways to lay a copy that fit; none for a shape that is too large. */
   readonly singles: readonly (readonly Way[])[];
   /** For each shape the ways to lay two copies head to tail that are worth while and fit. */
   readonly couples: readonly (readonly Way[])[];
+  /** What lies on each sheet from the start: see {@link standingOn}. */
+  readonly standing: readonly Placed[];
 }
 
-/** One shape and one couple after the other, for each takes a while. */
+/**
+ * One shape and one couple after the other, for each takes a while.
+ * @param before how many pieces stand on other sheets.
+ */
 export function* bedOf(
   choice: SheetChoice,
+  before: number,
   shapes: readonly Shape[],
   stepMm: number,
   cache: NoFitCache,
@@ -74,9 +83,13 @@ export function* bedOf(
     couples.push(found.flatMap((couple) => coupledWays(shape, couple, choice)));
   }
   const height = mostLength(choice);
-  const { widthMm, marginMm } = choice;
-  const areaMm2 = (widthMm - 2 * marginMm) * (height - 2 * marginMm);
-  return { choice, areaMm2, singles, couples };
+  const { widthMm, marginMm, outline } = choice;
+  const areaMm2 =
+    outline === undefined
+      ? (widthMm - 2 * marginMm) * (height - 2 * marginMm)
+      : regionArea(outline.region);
+  const standing = standingOn(choice, shapes.length * MOST_TURNS + before, stepMm);
+  return { choice, areaMm2, singles, couples, standing };
 }
 
 /** With fewer, other pieces fill the room beside a single copy as well. */

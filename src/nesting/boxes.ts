@@ -10,7 +10,7 @@ import type { SheetChoice } from "./types.ts";
  * A layout in no time: every copy takes the box around it, laid where it comes lowest on the first
  * sheet that has room (bottom-left on a skyline, Chazelle 1983, from memory). Where none has, a new
  * one is opened, of the first size that takes it and is not used up. Far from tight, but complete
- * where the stock allows.
+ * where the stock allows. Odd-shaped sheets are left alone.
  */
 export function fillByBoxes(outlines: readonly Outline[], choices: readonly SheetChoice[]): Filled {
   const boxed = outlines.map((outline) =>
@@ -60,6 +60,7 @@ interface Level {
 
 function boxesOf(outline: Outline, choice: SheetChoice): readonly Boxed[] {
   const grown = outline.piece.flatteningMm;
+  if (choice.outline !== undefined) return [];
   return plainTurns(outline, choice)
     .slice(0, MOST_BOXES)
     .map((variant) => {

@@ -120,6 +120,7 @@ function sheetFaults(
     ...sizeFaults(choice, sheet, index),
     ...lying.flatMap(({ piece, placement }) => turnFaults(piece, placement, index)),
     ...lying.flatMap(({ piece, solid }) => edgeFaults(piece, solid, choice, sheet, index)),
+    ...shapeFaults(lying, choice, index),
     ...gapFaults(lying, choice.gapMm, index),
   ];
 }
@@ -186,6 +187,37 @@ function edgeFaults(
   if (inside) return [];
   const what = `${piece.part} reaches into the margin or over the edge of sheet ${index + 1}`;
   return [{ kind: "outside", sheet: index, parts: [piece.part], what }];
+}
+
+/** Against all that is around an odd-shaped sheet, and what is gone out of it, as if pieces lay there. */
+function shapeFaults(
+  lying: readonly Lying[],
+  { outline, widthMm, heightMm, marginMm }: SheetChoice,
+  index: number,
+): readonly Fault[] {
+  if (outline === undefined || heightMm === null) return [];
+  const { region, flatteningMm } = outline;
+  const far = widthMm + heightMm;
+  const around = [
+    { x: -far, y: -far },
+    { x: far, y: -far },
+    { x: far, y: far },
+    { x: -far, y: far },
+  ];
+  const solids = [{ outer: around, holes: [region.outer] }, ...region.holes.map(withoutHoles)].map(
+    (beyond) => solidOf(edgeRows(turned(beyond, 0, false)), 0, 0),
+  );
+  return lying.flatMap(({ piece, solid }): readonly Fault[] => {
+    const needed = marginMm + flatteningMm + piece.flatteningMm;
+    const found = solids.map((beyond) => clearanceFault(solid, beyond, needed));
+    if (found.every((fault) => fault === null)) return [];
+    const what = `${piece.part} reaches into the margin or over the edge of sheet ${index + 1}`;
+    return [{ kind: "outside", sheet: index, parts: [piece.part], what }];
+  });
+}
+
+function withoutHoles(outer: Region["outer"]): Region {
+  return { outer, holes: [] };
 }
 
 interface Lying {

@@ -1,4 +1,4 @@
-import { ringArea } from "../geometry/ring.ts";
+import { regionArea, ringArea, ringPerimeter } from "../geometry/ring.ts";
 import { Amount } from "../money.ts";
 import { convexHull, leastWidth } from "./convex.ts";
 import { turnedAs } from "./turns.ts";
@@ -116,10 +116,20 @@ function coverOf(choice: SheetChoice): Cover {
   return { price, area: areaOffered(choice) * panels, most: onHand ?? Infinity };
 }
 
-/** What the copies on one sheet or panel take at most together, mm2: see {@link areaTaken}. */
-export function areaOffered({ widthMm, heightMm, marginMm, gapMm }: SheetChoice): number {
+/**
+ * What the copies on one sheet or panel take at most together, mm2: see {@link areaTaken}. On an odd
+ * shape they stay within what lies half a gap less the margin from it, if that is outside; a body of
+ * perimeter L grows by r L + pi r^2 at most (Steiner), and no more for each hole.
+ */
+export function areaOffered(choice: SheetChoice): number {
+  const { widthMm, heightMm, marginMm, gapMm, outline } = choice;
   const side = (lengthMm: number) => Math.max(0, lengthMm - 2 * marginMm) + gapMm;
-  return side(widthMm) * side(heightMm ?? 0);
+  const within = side(widthMm) * side(heightMm ?? 0);
+  if (outline === undefined) return within;
+  const { outer, holes } = outline.region;
+  const grown = Math.max(0, gapMm / 2 - marginMm);
+  const rim = [outer, ...holes].reduce((sum, ring) => sum + ringPerimeter(ring), 0);
+  return Math.min(within, regionArea(outline.region) + grown * rim + Math.PI * grown ** 2);
 }
 
 /** Branches looked into before the bound by price per area alone is taken. */

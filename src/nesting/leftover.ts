@@ -1,7 +1,9 @@
 import { poseRegion } from "../geometry/pose.ts";
-import { ringArea } from "../geometry/ring.ts";
+import { regionArea } from "../geometry/ring.ts";
 import { JudgementError, judge } from "./check.ts";
 import { freeRectangle } from "./free-rectangle.ts";
+import { sheetArea } from "../geometry/sheet-area.ts";
+import { outsideOf } from "./sheet-outline.ts";
 import type { Nest, NestedSheet, NestPiece, SheetChoice } from "./types.ts";
 
 /** What is left of a sheet in one rectangle, mm; 0,0 is the sheet's lower left corner. */
@@ -29,13 +31,13 @@ export function leftoverOf(
   { choices, sheets }: Pick<Nest, "choices" | "sheets">,
 ): Leftover | null {
   const byPart = new Map(pieces.map((piece) => [piece.part, piece]));
-  const areas = new Map(pieces.map(({ part, region }) => [part, areaOf(region)]));
+  const areas = new Map(pieces.map(({ part, region }) => [part, regionArea(region)]));
   const emptiestFirst = sheets
     .flatMap((sheet, onSheet) => {
       const choice = choices.find(({ id }) => id === sheet.sheet);
       const takenMm2 = sheet.placements.reduce((sum, { part }) => sum + (areas.get(part) ?? 0), 0);
-      const freeMm2 = sheet.widthMm * sheet.heightMm - takenMm2;
-      return choice?.form === "sheet" ? [{ sheet, onSheet, choice, freeMm2 }] : [];
+      if (choice?.form !== "sheet") return [];
+      return [{ sheet, onSheet, choice, freeMm2: sheetArea(sheet) - takenMm2 }];
     })
     .sort((a, b) => b.freeMm2 - a.freeMm2);
   let best: Found | null = null;
@@ -78,7 +80,11 @@ function leftoverOn(
     maxX: sheet.widthMm - marginMm,
     maxY: sheet.heightMm - marginMm,
   };
-  const box = freeRectangle(obstacles, within, LEAST_SIDE_MM);
+  const beyond = outsideOf(choice).map((region) => ({
+    region,
+    keepMm: marginMm + (choice.outline?.flatteningMm ?? 0),
+  }));
+  const box = freeRectangle([...obstacles, ...beyond], within, LEAST_SIDE_MM);
   if (box === null) return null;
   const [xMm, yMm] = [tenthUp(box.minX), tenthUp(box.minY)];
   const widthMm = tenths(-tenthUp(-box.maxX) - xMm);
@@ -132,7 +138,3 @@ function judgeAsPiece(
 
 /** No part has this name. */
 const NO_PART = "";
-
-function areaOf({ outer, holes }: NestPiece["region"]): number {
-  return holes.reduce((sum, hole) => sum - Math.abs(ringArea(hole)), Math.abs(ringArea(outer)));
-}

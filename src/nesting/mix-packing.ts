@@ -17,7 +17,7 @@ export interface Packing {
 
 /**
  * Where passes do not get all copies on a cheaper set of sheets, they are strewn on it and moved until
- * none overlaps ({@link pack}): the most promising sets in turn, for so many depths together. Yields
+ * none overlaps ({@link pack}): the most promising sets of rectangles in turn, for so many depths together. Yields
  * now and then; returns a better nest, judged, or null.
  */
 export function* packSets(
@@ -37,6 +37,8 @@ export function* packSets(
     const part = partOf(best, attempt, random);
     const goal = goalFor(job, ready, { best, part, failed: job.packed, known, optimism: OPTIMISM });
     if (goal === null || goal.copies.reduce((sum, count) => sum + count, 0) > MOST_COPIES) continue;
+    const odd = choices.some(({ outline }, size) => outline && goal.set.counts[size]! > 0);
+    if (odd) continue;
     job.packed.set(goal.key, (job.packed.get(goal.key) ?? 0) + 1);
     const load = {
       shapes: ready.shapes,

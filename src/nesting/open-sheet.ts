@@ -16,7 +16,10 @@ export interface Preference {
 /** A sheet being filled. */
 export interface OpenSheet {
   readonly choice: SheetChoice;
+  /** First what stands there from the start, then the copies laid. */
   readonly placed: Placed[];
+  /** How many stand there from the start. */
+  readonly standing: number;
   freeMm2: number;
   /** Up to the far end of the highest piece. */
   usedMm: number;
@@ -31,7 +34,8 @@ export interface OpenSheet {
 export function openSheet(bed: Bed): OpenSheet {
   return {
     choice: bed.choice,
-    placed: [],
+    placed: [...bed.standing],
+    standing: bed.standing.length,
     freeMm2: bed.areaMm2,
     usedMm: 0,
     shortMm: 0,

@@ -61,7 +61,11 @@ export function* fillSheets(
   const fits = shapes.map((_, shape) => offers.some(({ bed }) => bed.singles[shape]!.length > 0));
   const choices = offers.map(({ bed }) => bed.choice);
   return {
-    sheets: sheets.map(({ sheet }) => sheet),
+    sheets: sheets.map(({ sheet: { choice, placed, standing, usedMm } }) => ({
+      choice,
+      placed: placed.slice(standing),
+      usedMm,
+    })),
     unplaced: unplacedOf(shapes, choices, left, fits),
   };
 }

@@ -49,7 +49,8 @@ export function* prepared(
   const sizes: Size[] = [];
   for (const [number, choice] of choices.entries()) {
     const cache = caches.get(choice.gapMm)!;
-    const bed = yield* bedOf(choice, shapes, stepMm, cache);
+    const before = sizes.reduce((sum, size) => sum + size.bed.standing.length, 0);
+    const bed = yield* bedOf(choice, before, shapes, stepMm, cache);
     sizes.push({
       bed,
       cache,

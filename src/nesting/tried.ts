@@ -3,6 +3,7 @@ import { JudgementError, judge } from "./check.ts";
 import type { Filled, FilledSheet } from "./filled.ts";
 import { sheetLength } from "./lengths.ts";
 import type { Outline } from "./outline.ts";
+import { sheetArea } from "../geometry/sheet-area.ts";
 import type { Nest, NestedSheet, NestOutcome, SheetChoice } from "./types.ts";
 
 /** A nest with what it is compared by. */
@@ -11,7 +12,7 @@ export interface Tried {
   /** The same as the search has it. */
   readonly filled: Filled;
   readonly leftOver: number;
-  /** The largest rectangle that is known to be free on the last sheet; 0 for a roll. */
+  /** The largest rectangle that is known to be free on the last sheet; 0 for a roll or an odd shape. */
   readonly freeMm2: number;
 }
 
@@ -83,10 +84,12 @@ export function triedOf(
 ): Tried {
   const { sheets, unplaced } = filled;
   const copies = outlines.map(() => 0);
+  const areas = new Map(outlines.map(({ piece, areaMm2 }) => [piece.part, areaMm2]));
   const nested = sheets.map(({ choice, placed, usedMm }): NestedSheet => ({
     sheet: choice.id,
     widthMm: choice.widthMm,
     heightMm: sheetLength(choice, usedMm),
+    ...(choice.outline === undefined ? {} : { outline: choice.outline.region }),
     placements: placed.map(({ shape, variant, x, y }) => ({
       part: outlines[shape]!.piece.part,
       copy: (copies[shape] = copies[shape]! + 1),
@@ -108,11 +111,11 @@ export function triedOf(
         const its = nested.filter((_, index) => sheets[index]!.choice === choice);
         return sum.plus(costOfAll(choice, its));
       }, new Amount(0)),
-      utilisation: utilisation(sheets, outlines),
-      utilisations: used.map((choice) =>
+      utilisation: utilisation(nested, areas),
+      utilisations: used.map(({ id }) =>
         utilisation(
-          sheets.filter((sheet) => sheet.choice === choice),
-          outlines,
+          nested.filter(({ sheet }) => sheet === id),
+          areas,
         ),
       ),
     },
@@ -131,8 +134,8 @@ export function sheetsInOrder(
 
 /** Over the highest piece, from side to side, mm2: below 0 where not even the gap to it is left. */
 function freeAbove({ choice, usedMm }: FilledSheet): number {
-  const { widthMm, heightMm, marginMm, gapMm } = choice;
-  if (heightMm === null) return 0;
+  const { widthMm, heightMm, marginMm, gapMm, outline } = choice;
+  if (heightMm === null || outline !== undefined) return 0;
   return (widthMm - 2 * marginMm) * (heightMm - marginMm - usedMm - gapMm);
 }
 
@@ -160,13 +163,14 @@ export function costOf(
   return form === "sheet" ? price.div(panels) : price.times(heightMm).div(MM_PER_M);
 }
 
-function utilisation(sheets: readonly FilledSheet[], outlines: readonly Outline[]): number {
+/** @param areasMm2 by part. */
+function utilisation(
+  sheets: readonly NestedSheet[],
+  areasMm2: ReadonlyMap<string, number>,
+): number {
   const placedMm2 = sheets
-    .flatMap(({ placed }) => placed)
-    .reduce((sum, { shape }) => sum + outlines[shape]!.areaMm2, 0);
-  const usedMm2 = sheets.reduce(
-    (sum, { choice, usedMm }) => sum + choice.widthMm * sheetLength(choice, usedMm),
-    0,
-  );
+    .flatMap(({ placements }) => placements)
+    .reduce((sum, { part }) => sum + areasMm2.get(part)!, 0);
+  const usedMm2 = sheets.reduce((sum, sheet) => sum + sheetArea(sheet), 0);
   return usedMm2 === 0 ? 0 : placedMm2 / usedMm2;
 }

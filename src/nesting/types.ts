@@ -15,6 +15,14 @@ export interface NestPiece {
   readonly flip: boolean;
 }
 
+/** What there is of a sheet that is no rectangle: an offcut out of which something was cut before. */
+export interface SheetOutline {
+  /** Within the box of the sheet, and touching each of its sides. */
+  readonly region: Region;
+  /** How far the true curve may lie inside the polygon, mm: kept free on top of the margin. */
+  readonly flatteningMm: number;
+}
+
 /** One size of sheet (or roll) that can be bought in the material and thickness nested. */
 export interface SheetChoice {
   readonly id: string;
@@ -36,6 +44,8 @@ export interface SheetChoice {
   readonly onHand: number | null;
   /** Left over from other work: taken from the shelf, not bought. */
   readonly offcut?: boolean;
+  /** Not given for a rectangle. The margin is kept from it as from the edges of one. */
+  readonly outline?: SheetOutline;
   /**
    * Where the bought sheet is sawn into panels of this width and height: into how many. Price and
    * `onHand` are those of bought sheets.
@@ -60,6 +70,8 @@ export interface NestedSheet {
   readonly widthMm: number;
   /** For a roll the length used, margins included. */
   readonly heightMm: number;
+  /** Of one that is no rectangle, see {@link SheetOutline}. */
+  readonly outline?: Region;
   readonly placements: readonly Placement[];
 }
 

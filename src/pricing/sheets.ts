@@ -2,6 +2,7 @@ import { counted, noun } from "../names.ts";
 import { MM2_PER_M2, sizeText, stockName, trimmed } from "../units.ts";
 import { Amount, moneyText } from "../money.ts";
 import type { Place } from "../problem.ts";
+import { sheetArea } from "../geometry/sheet-area.ts";
 import { cell, distinct, rowText, slug } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
 import { copiesOf } from "./quote-words.ts";
@@ -65,7 +66,7 @@ function addLeftover({ sheet }: Ledger, input: PricingInput, stock: PricedStock)
   const id = (what: string): string => stockId(stock, `leftover.${what}`);
   const name = `${stockName(stock)}, largest rectangle left`;
   const size = sizeText(leftover.widthMm, leftover.heightMm);
-  const area = sheet.given(id("area"), name, "m2", m2(leftover), {
+  const area = sheet.given(id("area"), name, "m2", m2(leftover.widthMm * leftover.heightMm), {
     kind: "computed",
     by: "nest",
     what: `${size} free on sheet ${leftover.onSheet + 1}, less margin and gap`,
@@ -75,11 +76,11 @@ function addLeftover({ sheet }: Ledger, input: PricingInput, stock: PricedStock)
     id("sheet"),
     `${stockName(stock)}, sheet it is left of`,
     "m2",
-    m2(from),
+    m2(sheetArea(from)),
     {
       kind: "measured",
       place: its.row.place,
-      what: `${sizeText(from.widthMm, from.heightMm)} of ${its.row.id}`,
+      what: `${from.outline === undefined ? "" : "outline within "}${sizeText(from.widthMm, from.heightMm)} of ${its.row.id}`,
     },
   );
   const share = sheet.derived(id("share"), `${name}, share of its sheet`, "ratio", "quotient", [
@@ -92,14 +93,8 @@ function addLeftover({ sheet }: Ledger, input: PricingInput, stock: PricedStock)
   ]);
 }
 
-function m2({
-  widthMm,
-  heightMm,
-}: {
-  readonly widthMm: number;
-  readonly heightMm: number;
-}): Amount {
-  return new Amount(widthMm).times(heightMm).div(MM2_PER_M2);
+function m2(areaMm2: number): Amount {
+  return new Amount(areaMm2).div(MM2_PER_M2);
 }
 
 /** The size's id comes into the figures' where there are several. */

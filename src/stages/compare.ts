@@ -7,6 +7,7 @@ import type {
 } from "../estimate-data.ts";
 import type { MachineRow, Tables } from "../job/types.ts";
 import type { Amount } from "../money.ts";
+import { sheetArea } from "../geometry/sheet-area.ts";
 import type { Nest } from "../nesting/types.ts";
 import { leftoverFor } from "./leftovers.ts";
 import { chosenNest, sheetsUsed } from "./nest.ts";
@@ -47,7 +48,9 @@ function compareGroup(
       cost: nest.sheetCost.toString(),
       machineS: machine === null ? null : machineSeconds(nested, nest, tables, machine),
       utilisation: nest.utilisation,
-      wasteMm2: areaOf(nest) * (1 - nest.utilisation) - (leftover === null ? 0 : areaMm2(leftover)),
+      wasteMm2:
+        areaOf(nest) * (1 - nest.utilisation) -
+        (leftover === null ? 0 : leftover.widthMm * leftover.heightMm),
       leftover,
       gapPercent: gapPercent(nest, costBound),
       complete: nest.unplaced.length === 0,
@@ -88,15 +91,5 @@ function gapPercent({ unplaced, sheetCost }: Nest, bound: Amount): number | null
 }
 
 function areaOf({ sheets }: Nest): number {
-  return sheets.reduce((sum, sheet) => sum + areaMm2(sheet), 0);
-}
-
-function areaMm2({
-  widthMm,
-  heightMm,
-}: {
-  readonly widthMm: number;
-  readonly heightMm: number;
-}): number {
-  return widthMm * heightMm;
+  return sheets.reduce((sum, sheet) => sum + sheetArea(sheet), 0);
 }

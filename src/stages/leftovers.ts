@@ -1,5 +1,6 @@
 import type { SheetLeftover } from "../estimate-data.ts";
 import { leftoverOf } from "../nesting/leftover.ts";
+import { sheetArea } from "../geometry/sheet-area.ts";
 import type { Nest, NestPiece } from "../nesting/types.ts";
 
 /** What is left of a nest; looked for once for each, though it is reported round after round. */
@@ -17,6 +18,6 @@ function withShare(pieces: readonly NestPiece[], nest: Nest): SheetLeftover | nu
   const left = leftoverOf(pieces, nest);
   const sheet = nest.sheets[left?.onSheet ?? 0];
   if (left === null || sheet === undefined) return null;
-  const share = (left.widthMm * left.heightMm) / (sheet.widthMm * sheet.heightMm);
+  const share = (left.widthMm * left.heightMm) / sheetArea(sheet);
   return { ...left, share };
 }

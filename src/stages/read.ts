@@ -4,12 +4,14 @@ import { jobFileInDoubt } from "../job/doubts.ts";
 import type { Doubts } from "../job/doubts.ts";
 import { collectIntake } from "../job/intake.ts";
 import type { Need } from "../job/references.ts";
-import type { Job, MachineRow, Part, Tables } from "../job/types.ts";
+import type { Job, MachineRow, OffcutOnShelf, Part, Tables } from "../job/types.ts";
 import { refuseUnsafe } from "../machine/laser-safety.ts";
 import { unsaid } from "../problem.ts";
 import type { Problem } from "../problem.ts";
 import { cutParts } from "./cut-lines.ts";
 import type { CutPart } from "./cut-lines.ts";
+import { drawnOffcuts, shapedOffcuts } from "./offcuts.ts";
+import type { ShapedOffcut } from "./offcuts.ts";
 
 /** A job that has been read and checked against its tables and drawings. */
 export interface ReadJob {
@@ -19,6 +21,8 @@ export interface ReadJob {
   readonly machine: MachineRow | null;
   /** In the order of the parts list; last those of rows with a fault, as far as they are known. */
   readonly parts: readonly CutPart[];
+  /** Those whose shape is known. */
+  readonly offcuts: readonly ShapedOffcut[];
 }
 
 export interface Reading {
@@ -33,7 +37,8 @@ export function readInput(input: EstimateInput, need: Need): Reading {
   const { job, unsure, tables, materials, doubts, problems } = collectIntake(input, need);
   const unsafe = refuseUnsafe(materials);
   const drawable = [...job.parts, ...unsure].filter((part) => canBeDrawn(part, doubts));
-  const drawn = readPartGeometry(drawable, input.job, job.lineRules);
+  const offcuts = job.offcuts.filter((offcut) => canBeDrawn(offcut, doubts));
+  const drawn = readPartGeometry(drawable, input.job, job.lineRules, drawnOffcuts(offcuts));
   const wanted = job.machine ?? tables.machine;
   const machine = tables.machines.find(({ id }) => id === wanted) ?? null;
   const whole = drawable.flatMap((part, index) => {
@@ -44,7 +49,13 @@ export function readInput(input: EstimateInput, need: Need): Reading {
   const unread = doubts.parts || unsure.length > 0 || whole.length < job.parts.length;
   const cut = cutParts(whole, job, tables, machine, doubts);
   return {
-    read: { job, tables, machine, parts: cut.parts },
+    read: {
+      job,
+      tables,
+      machine,
+      parts: cut.parts,
+      offcuts: shapedOffcuts(offcuts, drawn.offcuts),
+    },
     doubts: { ...doubts, parts: unread },
     problems: [
       ...unsafe,
@@ -66,7 +77,7 @@ function isNoIdleRule({ code }: Problem): boolean {
 }
 
 /** Which lines of a drawing are cut is unknown while the rules for it are not read. */
-function canBeDrawn({ form }: Part, doubts: Doubts): boolean {
+function canBeDrawn({ form }: Pick<Part | OffcutOnShelf, "form">, doubts: Doubts): boolean {
   const ruled = jobFileInDoubt(doubts, "lines");
   return form.kind !== "drawing" || !ruled;
 }

@@ -21,7 +21,7 @@ export interface StockGroup {
 
 /** Parts by material and thickness, in the order of the parts list. */
 export function stockGroups(
-  { parts, tables, job }: ReadJob,
+  { parts, tables, offcuts: shelf }: ReadJob,
   machine: MachineRow | null,
 ): readonly StockGroup[] {
   const groups: { material: string; thicknessMm: number; parts: ReadJob["parts"][number][] }[] = [];
@@ -33,7 +33,7 @@ export function stockGroups(
   }
   return groups.map((group) => {
     const table = tables.sheets.filter((row) => isStock(group, row));
-    const offcuts = job.offcuts.filter((one) => isStock(group, one) && one.quantity > 0);
+    const offcuts = shelf.filter(({ offcut }) => isStock(group, offcut) && offcut.quantity > 0);
     const rows = [...table, ...offcuts.map((one) => offcutRow(one, table))];
     const sold = table.map(({ id }) => id);
     return { ...group, rows: rowsFor(rows, group.parts, machine), machine, sold };
@@ -105,11 +105,15 @@ export function choicesOf({ rows, machine }: StockGroup): readonly SheetChoice[]
 }
 
 function sheetChoice(row: StockRow, machine: MachineRow | null): SheetChoice {
-  const { id, form, price, marginMm, gapMm, onHand, offcut = false, panels } = row;
+  const { id, form, price, marginMm, gapMm, onHand, offcut = false, outline, panels } = row;
   const { widthMm, heightMm } = panels ?? row;
   const longestMm = form === "roll" && machine !== null ? longestOnBed(row, machine) : null;
   const plain = { id, form, widthMm, heightMm, longestMm, price, marginMm, gapMm, onHand, offcut };
-  return panels === undefined ? plain : { ...plain, panels: panels.across * panels.along };
+  return {
+    ...plain,
+    ...(outline === undefined ? {} : { outline }),
+    ...(panels === undefined ? {} : { panels: panels.across * panels.along }),
+  };
 }
 
 /** The bed's reach along a roll, which may lie either way round. */

@@ -47,7 +47,7 @@ export function drawSheet(
 ): SheetPicture {
   const grid = gridFor(sheet, columns, rows);
   const chosen = { ...grid, dots: new Uint8Array(grid.dots.length) };
-  drawEdge(grid);
+  drawEdge(grid, sheet);
   for (const placement of sheet.placements) {
     const geometry = geometryByPart.get(placement.part);
     if (!geometry) continue;
@@ -76,7 +76,12 @@ function gridFor(sheet: NestedSheet, columns: number, rows: number): Grid {
   return { width, height, dots: new Uint8Array(width * height), mmPerDot };
 }
 
-function drawEdge(grid: Grid): void {
+function drawEdge(grid: Grid, { outline }: NestedSheet): void {
+  if (outline !== undefined) {
+    for (const ring of [outline.outer, ...outline.holes])
+      drawLine(grid, [...ring, ...ring.slice(0, 1)]);
+    return;
+  }
   const right = (grid.width - 1) * grid.mmPerDot;
   const top = (grid.height - 1) * grid.mmPerDot;
   const corners = [

@@ -7,6 +7,7 @@ import type {
   TimedStock,
 } from "../estimate-data.ts";
 import type { OperationTime, SheetTime } from "../machine/types.ts";
+import { sheetArea } from "../geometry/sheet-area.ts";
 import type { NestedSheet } from "../nesting/types.ts";
 import { partId } from "../pricing/parts.ts";
 import { stockId } from "../pricing/sheets.ts";
@@ -98,7 +99,7 @@ export function partsOnSheet(
 export function shareUsed(estimate: Estimate, sheet: NestedSheet): number {
   const areas = new Map(estimate.parts.map(({ name, cut }) => [name, cut.areaMm2]));
   const placed = sheet.placements.reduce((sum, { part }) => sum + (areas.get(part) ?? 0), 0);
-  return placed / (sheet.widthMm * sheet.heightMm);
+  return placed / sheetArea(sheet);
 }
 
 export interface Question {

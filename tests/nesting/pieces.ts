@@ -61,7 +61,7 @@ export function shapesFor(...pieces: readonly NestPiece[]): readonly Shape[] {
 }
 
 export function bedFor(choice: SheetChoice, shapes: readonly Shape[]): Bed {
-  return ended(bedOf(choice, shapes, stepFor(shapes, [choice]), new NoFitCache()));
+  return ended(bedOf(choice, 0, shapes, stepFor(shapes, [choice]), new NoFitCache()));
 }
 
 function ended<T>(work: Generator<unknown, T, void>): T {

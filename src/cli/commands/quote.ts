@@ -38,6 +38,6 @@ function filesText(dir: string, files: ReturnType<typeof outputFiles>): string {
   const named = files
     .filter(({ what }) => what !== "layout")
     .map(({ name, what }) => `  ${name.padEnd(16)} ${what}`);
-  const more = `  ${"layouts/".padEnd(16)} ${layouts.length} files, SVG and DXF of each sheet`;
+  const more = `  ${"layouts/".padEnd(16)} ${layouts.length} files, SVG and DXF of each sheet; what is left of it`;
   return `Written in ${dir}\n${[...named, more].join("\n")}\n`;
 }

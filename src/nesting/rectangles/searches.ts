@@ -22,7 +22,7 @@ export interface RectangleSearch {
  * The searches where all pieces are rectangles that may well lie along the edges of the sheets: one
  * for each size bought, then one for all sheets together where there are several or offcuts. Null
  * where the search for any shapes has more to offer: holes that could take a piece, a piece that a
- * size takes aslant only.
+ * size takes aslant only, a sheet that is no rectangle.
  *
  * @param bounds of the choices alone, in their order; then of all together.
  */
@@ -33,7 +33,7 @@ export function rectangleSearches(
   seed: number,
 ): readonly RectangleSearch[] | null {
   const read = rectanglesOf(outlines);
-  if (read === null || read.hollow) return null;
+  if (read === null || read.hollow || choices.some(({ outline }) => outline)) return null;
   const { rectangles } = read;
   if (choices.some((choice) => isForSlanted(outlines, rectangles, choice))) return null;
   const copies = rectangles.reduce((sum, each) => sum + each.copies, 0);
