@@ -2,7 +2,8 @@ import { counted, noun } from "../names.ts";
 import { MM2_PER_M2, sizeText, stockName, trimmed } from "../units.ts";
 import { Amount, moneyText } from "../money.ts";
 import type { Place } from "../problem.ts";
-import { sheetArea } from "../geometry/sheet-area.ts";
+import { regionArea } from "../geometry/ring.ts";
+import type { SheetExtent } from "../geometry/sheet-area.ts";
 import { cell, distinct, rowText, slug } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
 import { copiesOf } from "./quote-words.ts";
@@ -66,7 +67,7 @@ function addLeftover({ sheet }: Ledger, input: PricingInput, stock: PricedStock)
   const id = (what: string): string => stockId(stock, `leftover.${what}`);
   const name = `${stockName(stock)}, largest rectangle left`;
   const size = sizeText(leftover.widthMm, leftover.heightMm);
-  const area = sheet.given(id("area"), name, "m2", m2(leftover.widthMm * leftover.heightMm), {
+  const area = sheet.given(id("area"), name, "m2", m2(leftover), {
     kind: "computed",
     by: "nest",
     what: `${size} free on sheet ${leftover.onSheet + 1}, less margin and gap`,
@@ -76,7 +77,7 @@ function addLeftover({ sheet }: Ledger, input: PricingInput, stock: PricedStock)
     id("sheet"),
     `${stockName(stock)}, sheet it is left of`,
     "m2",
-    m2(sheetArea(from)),
+    m2(from),
     {
       kind: "measured",
       place: its.row.place,
@@ -93,8 +94,10 @@ function addLeftover({ sheet }: Ledger, input: PricingInput, stock: PricedStock)
   ]);
 }
 
-function m2(areaMm2: number): Amount {
-  return new Amount(areaMm2).div(MM2_PER_M2);
+/** Of a rectangle to the last digit. */
+function m2({ outline, widthMm, heightMm }: SheetExtent): Amount {
+  const mm2 = outline ? new Amount(regionArea(outline)) : new Amount(widthMm).times(heightMm);
+  return mm2.div(MM2_PER_M2);
 }
 
 /** The size's id comes into the figures' where there are several. */

@@ -58,7 +58,7 @@ describe("a lone parts list of shapes", () => {
     expect([exit, err]).toEqual([0, ""]);
     expect(await readFile(join(out, "quote.csv"), "utf8")).toMatch(/,total,/);
     const layouts = await readdir(join(out, "layouts"));
-    const svg = layouts.find((name) => name.endsWith(".svg")) ?? "";
+    const svg = layouts.find((name) => name.endsWith(".svg") && !name.endsWith("-left.svg")) ?? "";
     const drawn = await readFile(join(out, "layouts", svg), "utf8");
     // Four bolt holes in each of two plates; a centre hole each; both ends of the handle.
     expect(new Set(drawn.match(/id="base-\d-cut-\d"[^>]*A2\.75 2\.75 /g)).size).toBe(8);

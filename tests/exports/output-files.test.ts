@@ -3,7 +3,7 @@ import { outputFiles } from "../../src/exports/output-files.ts";
 import { parts, TABLES, text } from "../job/texts.ts";
 import { estimated, SMALL, withTexts } from "../helpers/job.ts";
 
-it("has the files that others rely on, and two layouts of each sheet", () => {
+it("has the files that others rely on, two layouts of each sheet, and what is left of one", () => {
   const estimate = estimated(SMALL);
   const names = outputFiles(estimate).map(({ name }) => name);
   expect(names).toEqual(
@@ -12,6 +12,7 @@ it("has the files that others rely on, and two layouts of each sheet", () => {
   expect(names.filter((name) => name.startsWith("layouts/"))).toEqual([
     "layouts/01-ply-4.svg",
     "layouts/01-ply-4.dxf",
+    "layouts/01-ply-4-left.svg",
     "layouts/02-card-roll.svg",
     "layouts/02-card-roll.dxf",
   ]);
@@ -49,7 +50,7 @@ it("keeps the names of sheets out of other folders", () => {
   const layouts = outputFiles(estimate)
     .map(({ name }) => name)
     .filter((name) => name.includes("layouts"));
-  expect(layouts.length).toBe(4);
+  expect(layouts.length).toBe(6);
   for (const name of layouts) expect(name).toMatch(/^layouts\/\d{2}-[A-Za-z0-9._-]+\.(svg|dxf)$/);
 });
 
