@@ -16,20 +16,31 @@ export interface Progress<Best> {
 /** Send `true` into it to have it finish with the best it has; anything else lets it go on. */
 export type Work<Result, Best = Result> = Generator<Progress<Best>, Result, boolean | undefined>;
 
-/** The same work with its best result seen as something else; each best is converted once. */
+/**
+ * The same work with its best result seen as something else. A best is converted when it is first
+ * looked at, and only once: most shells never look.
+ */
 export function* withBest<Result, From, To>(
   work: Work<Result, From>,
   convert: (best: From) => To | null,
 ): Work<Result, To> {
-  let seen: From | null = null;
-  let best: To | null = null;
+  let seen: { readonly from: From; readonly to: To | null } | null = null;
+  const converted = (from: From): To | null => {
+    if (seen?.from !== from) seen = { from, to: convert(from) };
+    return seen.to;
+  };
   let turn = work.next();
   while (turn.done !== true) {
-    if (turn.value.best !== null && turn.value.best !== seen) {
-      seen = turn.value.best;
-      best = convert(seen);
-    }
-    turn = work.next(yield { ...turn.value, best });
+    const { best, stage, done, of } = turn.value;
+    const progress = {
+      stage,
+      done,
+      of,
+      get best() {
+        return best === null ? null : converted(best);
+      },
+    };
+    turn = work.next(yield progress);
   }
   return turn.value;
 }

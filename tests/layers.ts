@@ -15,7 +15,7 @@ export const TIERS: readonly (readonly string[])[] = [
   ["drawing", "job"],
   ["geometry"],
   ["figure"],
-  ["money", "units", "names", "problem", "csv", "work"],
+  ["money", "units", "names", "problem", "csv", "random", "work"],
 ];
 
 /** One layer in several files: the story, its data and its steps. */

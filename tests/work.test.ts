@@ -76,6 +76,13 @@ describe("withBest", () => {
     ]);
   });
 
+  it("converts nothing that nobody looks at", () => {
+    const work = withBest(counting(6), (): number => {
+      throw new RangeError("converted");
+    });
+    expect(drain(work)).toBe("all 6");
+  });
+
   it("shows nothing for a best that has no other form", () => {
     const shown: (number | null)[] = [];
     drain(

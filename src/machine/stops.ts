@@ -1,9 +1,10 @@
 import { flattenPath } from "../geometry/flatten.ts";
-import { legsOf, pathBounds, pathEnd, reversePath } from "../geometry/path.ts";
+import { pathBounds, pathEnd, reversePath } from "../geometry/path.ts";
 import { pointInRing } from "../geometry/ring.ts";
-import type { Box, Path, Point, Ring } from "../geometry/types.ts";
+import type { Box, Path, Ring } from "../geometry/types.ts";
 import type { Operation } from "../job/types.ts";
 import { rasterBlock } from "./raster.ts";
+import { begunAt, startsOn } from "./starts.ts";
 import type { Entrance, TourStop } from "./tour.ts";
 import type { PlacedLines } from "./types.ts";
 
@@ -67,7 +68,8 @@ export function pathsFrom({ operation, paths }: Stop, entrance: number): readonl
   if (operation === "engrave") return paths;
   return paths.map((path) => {
     if (!path.closed) return entrance === 0 ? path : reversePath(path);
-    return { ...path, ...startedAt(path, entrance) };
+    const start = startsOn(path)[entrance];
+    return start === undefined ? path : begunAt(path, start);
   });
 }
 
@@ -79,7 +81,7 @@ function contourStop(
   before: readonly number[],
 ): Stop {
   const entrances = path.closed
-    ? legsOf(path).map(({ from }) => ({ enter: from, leave: from }))
+    ? startsOn(path).map(({ point }) => ({ enter: point, leave: point }))
     : [
         { enter: path.start, leave: pathEnd(path) },
         { enter: pathEnd(path), leave: path.start },
@@ -125,9 +127,4 @@ function corners(paths: readonly Path[], lineIntervalMm: number): Entrance[] {
     leave: { x: across(x), y: minY + maxY - y },
   });
   return [corner(minX, minY), corner(maxX, minY), corner(minX, maxY), corner(maxX, maxY)];
-}
-
-function startedAt(path: Path, segment: number): { start: Point; segments: Path["segments"] } {
-  const start = legsOf(path)[segment]?.from ?? path.start;
-  return { start, segments: [...path.segments.slice(segment), ...path.segments.slice(0, segment)] };
 }

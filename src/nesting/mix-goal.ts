@@ -2,7 +2,7 @@ import { Amount } from "../money.ts";
 import { areaOffered, areaTaken } from "./cost-bound.ts";
 import type { FilledSheet } from "./filled.ts";
 import { sheetLength } from "./lengths.ts";
-import type { Random } from "./random.ts";
+import type { Random } from "../random.ts";
 import type { Shape } from "./shapes.ts";
 import { setsBelow, type SheetSet, type SizeOffered } from "./sheet-sets.ts";
 import type { Nested, Ready } from "./size.ts";

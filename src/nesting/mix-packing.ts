@@ -1,6 +1,6 @@
 import { turnsThatFit } from "./bed.ts";
 import { goalFor, KINDS_OF_PARTS, partOf, type KnownSets, type Mixing } from "./mix-goal.ts";
-import type { Random } from "./random.ts";
+import type { Random } from "../random.ts";
 import type { KeptModel } from "./separation/model.ts";
 import { pack } from "./separation/packing.ts";
 import type { Nested, Ready } from "./size.ts";

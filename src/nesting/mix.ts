@@ -2,7 +2,7 @@ import { areaOffered } from "./cost-bound.ts";
 import { goalFor, KINDS_OF_PARTS, partOf, type KnownSets, type Mixing } from "./mix-goal.ts";
 import { fillSheets, type Offer } from "./pass.ts";
 import { planFor } from "./plan.ts";
-import type { Random } from "./random.ts";
+import type { Random } from "../random.ts";
 import type { SheetSet } from "./sheet-sets.ts";
 import { offcutsFirst, type Nested, type Ready } from "./size.ts";
 import { bestOf, judged, order, sheetsInOrder, triedOf, type Tried } from "./tried.ts";

@@ -2,7 +2,7 @@ import { Amount } from "../money.ts";
 import type { Progress, Work } from "../work.ts";
 import { costBound } from "./cost-bound.ts";
 import { jobOf } from "./nest-job.ts";
-import { randomFrom } from "./random.ts";
+import { randomFrom } from "../random.ts";
 import { roundOfRectangles } from "./rectangles/round.ts";
 import { roundOfShapes } from "./round.ts";
 import type { Aide } from "./separation/lanes.ts";

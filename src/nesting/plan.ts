@@ -1,5 +1,5 @@
 import type { Preference } from "./open-sheet.ts";
-import type { Random } from "./random.ts";
+import type { Random } from "../random.ts";
 import type { Shape } from "./shapes.ts";
 
 /** How one pass goes about it. */

@@ -3,7 +3,7 @@ import { packSets } from "./mix-packing.ts";
 import { mixSizes } from "./mix.ts";
 import { keep, type NestJob } from "./nest-job.ts";
 import { planFor } from "./plan.ts";
-import type { Random } from "./random.ts";
+import type { Random } from "../random.ts";
 import { copiesOf, FIRST_PASSES, offcutsFirst, passOver } from "./size.ts";
 import { bestOf, judged, triedOf, type Tried } from "./tried.ts";
 import type { SheetChoice } from "./types.ts";

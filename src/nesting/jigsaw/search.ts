@@ -1,6 +1,6 @@
 import type { FilledSheet } from "../filled.ts";
 import type { Outline } from "../outline.ts";
-import { randomFrom } from "../random.ts";
+import { randomFrom } from "../../random.ts";
 import { turnedAs } from "../turns.ts";
 import type { SheetChoice } from "../types.ts";
 import { solve, type TileLaid } from "./solve.ts";

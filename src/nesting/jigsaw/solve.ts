@@ -1,4 +1,4 @@
-import type { Random } from "../random.ts";
+import type { Random } from "../../random.ts";
 import { cornersOf, TileCorners, type Corner, type TileCorner } from "./corners.ts";
 import { fitsIn, frontAfter, frontOf, type Front } from "./front.ts";
 import type { Jigsaw } from "./tiles.ts";

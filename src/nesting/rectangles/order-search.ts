@@ -1,4 +1,4 @@
-import type { Random } from "../random.ts";
+import type { Random } from "../../random.ts";
 import { FIRST, kindOf, TURNED } from "./entry.ts";
 import type { Laying, Room } from "./laying.ts";
 

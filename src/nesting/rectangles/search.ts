@@ -1,5 +1,5 @@
 import { Meter } from "../meter.ts";
-import { randomFrom } from "../random.ts";
+import { randomFrom } from "../../random.ts";
 import type { SheetChoice } from "../types.ts";
 import { Handing, type RectangleNest } from "./laid.ts";
 import { LastSheet } from "./last-sheet.ts";

@@ -1,4 +1,4 @@
-import type { Random } from "../random.ts";
+import type { Random } from "../../random.ts";
 import { kindOf } from "./entry.ts";
 import type { Laying, Room } from "./laying.ts";
 import { inUnits } from "./sizes.ts";

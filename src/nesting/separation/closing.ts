@@ -1,4 +1,4 @@
-import type { Random } from "../random.ts";
+import type { Random } from "../../random.ts";
 import { doWithout } from "./fewer.ts";
 import { groundOf, sheetsOf, type Contents, type Ground, type Loose } from "./ground.ts";
 import type { Layout, Room } from "./layout.ts";

@@ -1,4 +1,4 @@
-import type { Random } from "../random.ts";
+import type { Random } from "../../random.ts";
 import type { Layout } from "./layout.ts";
 import type { World } from "./world.ts";
 

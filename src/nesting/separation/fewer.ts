@@ -1,4 +1,4 @@
-import type { Random } from "../random.ts";
+import type { Random } from "../../random.ts";
 import { Pool, rehouse, swapTwo } from "./disturb.ts";
 import { separate, type Patience } from "./separate.ts";
 import type { World } from "./world.ts";

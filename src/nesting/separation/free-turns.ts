@@ -1,6 +1,6 @@
 import type { Point } from "../../geometry/types.ts";
 import type { Laid } from "../filled.ts";
-import type { Random } from "../random.ts";
+import type { Random } from "../../random.ts";
 import type { Shape } from "../shapes.ts";
 import { turnedAs } from "../turns.ts";
 

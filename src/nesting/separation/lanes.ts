@@ -1,4 +1,4 @@
-import { randomFrom } from "../random.ts";
+import { randomFrom } from "../../random.ts";
 import { closeUp, type Closer } from "./closing.ts";
 import { KeptModel } from "./model.ts";
 import type { Contents, Loose, LooseNest } from "./ground.ts";

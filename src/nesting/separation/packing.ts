@@ -1,5 +1,5 @@
 import type { FilledSheet } from "../filled.ts";
-import type { Random } from "../random.ts";
+import type { Random } from "../../random.ts";
 import type { Shape } from "../shapes.ts";
 import type { Turned } from "../turns.ts";
 import type { SheetChoice } from "../types.ts";

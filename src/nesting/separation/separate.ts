@@ -1,4 +1,4 @@
-import type { Random } from "../random.ts";
+import type { Random } from "../../random.ts";
 import { Placer } from "./placing.ts";
 import { relax } from "./relax.ts";
 import type { World } from "./world.ts";

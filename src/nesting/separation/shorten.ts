@@ -1,4 +1,4 @@
-import type { Random } from "../random.ts";
+import type { Random } from "../../random.ts";
 import { Pool, rehouse, swapTwo } from "./disturb.ts";
 import type { Layout, Room } from "./layout.ts";
 import { relax } from "./relax.ts";

@@ -2,7 +2,7 @@ import { ringArea } from "../../geometry/ring.ts";
 import type { Box } from "../../geometry/types.ts";
 import type { Laid } from "../filled.ts";
 import { openRegion, smallestOf } from "../outline.ts";
-import type { Random } from "../random.ts";
+import type { Random } from "../../random.ts";
 import type { Shape } from "../shapes.ts";
 import { coveringParts } from "../simplify.ts";
 import { freeTurns } from "./free-turns.ts";

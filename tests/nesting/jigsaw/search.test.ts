@@ -6,7 +6,7 @@ import type { Point, Ring } from "../../../src/geometry/types.ts";
 import { judge } from "../../../src/nesting/check.ts";
 import { jigsawSearch } from "../../../src/nesting/jigsaw/search.ts";
 import { outlineOf } from "../../../src/nesting/outline.ts";
-import { randomFrom, type Random } from "../../../src/nesting/random.ts";
+import { randomFrom, type Random } from "../../../src/random.ts";
 import { triedOf } from "../../../src/nesting/tried.ts";
 import type { NestPiece, SheetChoice } from "../../../src/nesting/types.ts";
 import { box, lies, nest, piece, ring, sheet } from "../pieces.ts";

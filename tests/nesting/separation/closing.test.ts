@@ -7,7 +7,7 @@ import { fillSheets } from "../../../src/nesting/pass.ts";
 import { mostSheets } from "../../../src/nesting/lengths.ts";
 import { planFor } from "../../../src/nesting/plan.ts";
 import { NoFitCache } from "../../../src/nesting/no-fit.ts";
-import { randomFrom } from "../../../src/nesting/random.ts";
+import { randomFrom } from "../../../src/random.ts";
 import { closeUp } from "../../../src/nesting/separation/closing.ts";
 import { triedOf, type Tried } from "../../../src/nesting/tried.ts";
 import type { NestPiece, SheetChoice } from "../../../src/nesting/types.ts";

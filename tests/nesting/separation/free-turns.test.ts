@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { poseRing } from "../../../src/geometry/pose.ts";
 import type { Ring } from "../../../src/geometry/types.ts";
 import type { Laid } from "../../../src/nesting/filled.ts";
-import { randomFrom } from "../../../src/nesting/random.ts";
+import { randomFrom } from "../../../src/random.ts";
 import { freeTurns } from "../../../src/nesting/separation/free-turns.ts";
 import { turnedAs } from "../../../src/nesting/turns.ts";
 import { piece, ring, shapesFor } from "../pieces.ts";

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { convexParts } from "../../../src/nesting/convex.ts";
-import { randomFrom } from "../../../src/nesting/random.ts";
+import { randomFrom } from "../../../src/random.ts";
 import { boundsOf } from "../../../src/geometry/ring.ts";
 import { poseRing } from "../../../src/geometry/pose.ts";
 import { Model } from "../../../src/nesting/separation/model.ts";

@@ -1,7 +1,7 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { judge } from "../../../src/nesting/check.ts";
-import { randomFrom } from "../../../src/nesting/random.ts";
+import { randomFrom } from "../../../src/random.ts";
 import { KeptModel } from "../../../src/nesting/separation/model.ts";
 import { pack } from "../../../src/nesting/separation/packing.ts";
 import { triedOf } from "../../../src/nesting/tried.ts";
