@@ -15,6 +15,7 @@ import { Ways } from "./tour/ways.ts";
  * always give the same way.
  */
 
+export { leastTravel } from "./tour/bound.ts";
 export type { Entrance, TourStop, Visit } from "./tour/types.ts";
 
 /** How long is looked for a shorter way, and from where chance begins. */
@@ -53,7 +54,7 @@ export function tourLength(
 ): number {
   const ways = new Ways(stops, from, to);
   const order = tour.map(({ stop, entrance }) => ways.first[stop]! + entrance);
-  return lengthOf(ways, order);
+  return ways.lengthOf(order);
 }
 
 function renewedTour(
@@ -77,13 +78,3 @@ const ROUNDS_EACH = 20;
 const [FEWEST_ROUNDS, MOST_ROUNDS] = [1_000, 15_000];
 const SEED = 1;
 const NEIGHBOURS = 12;
-
-function lengthOf(ways: Ways, order: readonly number[]): number {
-  let at = ways.first[ways.home]!;
-  let sum = 0;
-  for (const way of [...order, ways.first[ways.end]!]) {
-    sum += ways.between(at, way);
-    at = way;
-  }
-  return sum;
-}

@@ -39,6 +39,15 @@ const ROUNDED: Path = {
   closed: true,
 };
 
+/** A regular polygon about 0,0. */
+function ring(sides: number): Path {
+  const [first, ...rest] = Array.from({ length: sides }, (_, side) => ({
+    x: 50 * Math.cos((2 * Math.PI * side) / sides),
+    y: 50 * Math.sin((2 * Math.PI * side) / sides),
+  }));
+  return polylinePath([first!, ...rest], true);
+}
+
 describe("startsOn", () => {
   it("begins at corners only, where there are any", () => {
     expect(points(rectangle(10, 20, 30, 40))).toEqual([
@@ -52,13 +61,6 @@ describe("startsOn", () => {
   });
 
   it("takes no point of a polygon drawn for a curve for a corner", () => {
-    const ring = (sides: number): Path => {
-      const [first, ...rest] = Array.from({ length: sides }, (_, side) => ({
-        x: 50 * Math.cos((2 * Math.PI * side) / sides),
-        y: 50 * Math.sin((2 * Math.PI * side) / sides),
-      }));
-      return polylinePath([first!, ...rest], true);
-    };
     expect(startsOn(ring(12))).toHaveLength(12);
     expect(startsOn(ring(60)).some(({ share }) => share > 0)).toBe(false);
     expect(startsOn(ring(60)).length).toBe(60);

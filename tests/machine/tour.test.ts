@@ -1,7 +1,7 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Point } from "../../src/geometry/types.ts";
-import { shortTour, tourLength } from "../../src/machine/tour.ts";
+import { leastTravel, shortTour, tourLength } from "../../src/machine/tour.ts";
 import type { TourStop, Visit } from "../../src/machine/tour.ts";
 
 const HOME = { x: 0, y: 0 };
@@ -143,6 +143,62 @@ describe("shortTour", () => {
     );
     const tour = shortTour(stops, HOME, HOME);
     expect(tourLength(stops, tour, HOME, HOME)).toBeLessThan(33_500);
+  });
+});
+
+describe("leastTravel", () => {
+  it("is the shortest tour itself where the stops are few", () => {
+    fc.assert(
+      fc.property(someStops(6), (stops) => {
+        expect(leastTravel([stops], HOME, 0)).toBeCloseTo(shortest(stops, HOME, HOME), 6);
+      }),
+      { seed: 6, numRuns: 60 },
+    );
+  });
+
+  it("is never longer than the shortest way through phases", () => {
+    // Oracle: every order and entrance, all of one phase before the next.
+    const shares: number[] = [];
+    fc.assert(
+      fc.property(someStops(3), someStops(4), (early, late) => {
+        const later = late.map(({ before, ...stop }) => ({
+          ...stop,
+          before: [...early.keys(), ...before.map((index) => early.length + index)],
+        }));
+        const best = shortest([...early, ...later], HOME, HOME);
+        const bound = leastTravel([early, [], late], HOME, best);
+        expect(bound).toBeLessThanOrEqual(best + 1e-6);
+        if (best > 0) shares.push(bound / best);
+      }),
+      { seed: 7, numRuns: 120 },
+    );
+    expect(shares.length).toBeGreaterThan(100);
+    expect(shares.reduce((sum, share) => sum + share, 0) / shares.length).toBeGreaterThan(0.75);
+  });
+
+  it("is never longer than the tour, and near it where stops are points", () => {
+    let judged = 0;
+    fc.assert(
+      fc.property(someStops(60), (stops) => {
+        const mm = tourLength(stops, shortTour(stops, HOME, HOME, QUICK), HOME, HOME);
+        expect(leastTravel([stops], HOME, mm)).toBeLessThanOrEqual(mm + 1e-6);
+        judged += 1;
+      }),
+      { seed: 8, numRuns: 60 },
+    );
+    expect(judged).toBe(60);
+    // On random points Held and Karp's bound is about 0.7 % below the shortest tour for many
+    // cities (D. Johnson, L. McGeoch, E. Rothberg, "Asymptotic experimental analysis for the
+    // Held-Karp traveling salesman bound", 1996).
+    const free = Array.from({ length: 80 }, (_, index) =>
+      at((index * 7919) % 1009, (index * 104_729) % 997),
+    );
+    const mm = tourLength(free, shortTour(free, HOME, HOME), HOME, HOME);
+    expect(leastTravel([free], HOME, mm)).toBeGreaterThan(0.97 * mm);
+  });
+
+  it("is nothing where there is nothing to do", () => {
+    expect(leastTravel([[], []], HOME, 0)).toBe(0);
   });
 });
 

@@ -57,6 +57,17 @@ export class Ways {
     return Math.sqrt(dx * dx + dy * dy);
   }
 
+  /** Of a tour by a way for each stop, mm. */
+  lengthOf(order: readonly number[]): number {
+    let at = this.first[this.home]!;
+    let sum = 0;
+    for (const way of [...order, this.first[this.end]!]) {
+      sum += this.between(at, way);
+      at = way;
+    }
+    return sum;
+  }
+
   /** No way between a stop and the end of a way is shorter, mm. */
   fromWay(way: number, stop: number): number {
     return this.#toBox(this.#leaveX[way]!, this.#leaveY[way]!, stop);
