@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { factorsOf } from "../../src/log/factors.ts";
 import type { Compared, Factor } from "../../src/log/factors.ts";
 import { standardErrorsFor80Percent } from "../../src/log/student.ts";
-import { randomFrom } from "../../src/nesting/random.ts";
+import { randomFrom } from "../../src/random.ts";
 
 /** Runs of one operation: what was estimated and what it took. */
 function single(...pairs: readonly (readonly [number, number])[]): readonly Compared[] {
