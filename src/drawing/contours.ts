@@ -8,7 +8,7 @@ import type { PlacedPath } from "./drawn-line.ts";
 import { placesText, whereText } from "./fault.ts";
 import { joined } from "./join.ts";
 import { withoutDoubledStretches } from "./overlaps.ts";
-import type { Doubled, Singled } from "./overlaps.ts";
+import type { Singled } from "./overlaps.ts";
 import { withoutTwins } from "./twins.ts";
 import { JOIN_MM, tidied } from "./weld.ts";
 
@@ -36,7 +36,7 @@ export function closedContours(
   const chains = split([...openness.no, ...joined(openness.yes)], isSpeck);
   const whole = withoutTwins(chains.no);
   const open = split(whole.kept, ({ path }) => !path.closed);
-  const doubled = [...drawn.doubled, ...whole.twins.map(wholeLine)];
+  const doubled = [...drawn.doubled, ...whole.twins];
   const problems = [
     ...specks([...points.yes, ...chains.yes]),
     ...drawnTwice(doubled),
@@ -56,11 +56,7 @@ export function openOrClosedLines(lines: readonly PlacedPath[]): Contours {
 function worked(lines: readonly PlacedPath[]): Singled {
   const { kept, twins } = withoutTwins(lines);
   const { lines: single, doubled } = withoutDoubledStretches(kept);
-  return { lines: single, doubled: [...twins.map(wholeLine), ...doubled] };
-}
-
-function wholeLine({ place, path }: PlacedPath): Doubled {
-  return { place, from: path.start, lengthMm: pathLength(path) };
+  return { lines: single, doubled: [...twins, ...doubled] };
 }
 
 function tidiedLine(line: PlacedPath): PlacedPath {
@@ -103,16 +99,16 @@ function specks(lines: readonly PlacedPath[]): Problem[] {
   return [warningAt(first.place, fault)];
 }
 
-function drawnTwice(doubled: readonly Doubled[]): Problem[] {
+function drawnTwice(doubled: readonly PlacedPath[]): Problem[] {
   const [first] = doubled;
   if (first === undefined) return [];
   const saved = trimmed(
-    doubled.reduce((sum, { lengthMm }) => sum + lengthMm, 0),
+    doubled.reduce((sum, { path }) => sum + pathLength(path), 0),
     2,
   );
   const fault = {
     code: "contour-twice",
-    found: `${saved} mm on top of other lines, at ${placesText(doubled.map(({ from }) => from))}`,
+    found: `${saved} mm on top of other lines, at ${placesText(doubled.map(({ path }) => path.start))}`,
     expected: `every line once; it is worked once, which saves ${saved} mm`,
     mend: "Delete the doubles from the drawing",
   };

@@ -8,6 +8,7 @@ import { SETTING_KINDS } from "./setting-kinds.ts";
 import { SETTING_NAMES } from "./types.ts";
 import type {
   Attended,
+  CommonCuts,
   CutLines,
   Job,
   LineRule,
@@ -36,6 +37,7 @@ export interface JobFile {
   readonly lineRules: readonly LineRule[];
   readonly measured: readonly MeasuredSheet[];
   readonly cutLines: CutLines;
+  readonly commonCuts: CommonCuts;
   readonly settings: ReadonlyMap<SettingName, Setting>;
   readonly notes: readonly string[];
 }
@@ -60,6 +62,7 @@ export const NO_JOB_FILE: JobFile = {
   lineRules: [],
   measured: [],
   cutLines: "as drawn",
+  commonCuts: "twice",
   settings: new Map(),
   notes: [],
 };
@@ -77,6 +80,7 @@ const KEYS = [
   "lines",
   "measured",
   "cut_lines",
+  "common_cuts",
   "price",
   "notes",
 ];
@@ -105,6 +109,7 @@ export function readJobFile(source: SourceText): JobFileRead {
     lineRules: readLineRules(yaml, fields.get("lines")),
     measured: readMeasured(yaml, fields.get("measured")),
     cutLines: yaml.value(fields.get("cut_lines"), CUT_LINES) ?? "as drawn",
+    commonCuts: yaml.value(fields.get("common_cuts"), COMMON_CUTS) ?? "twice",
     settings: readPrice(yaml, fields.get("price")),
     notes: readNotes(yaml, fields.get("notes")),
   };
@@ -140,6 +145,7 @@ function readLineRules(yaml: YamlReader, entry: YamlEntry | undefined): readonly
 }
 
 const CUT_LINES = choice(["as drawn", "moved by half the kerf"]);
+const COMMON_CUTS = choice(["twice", "once"]);
 
 function readMeasured(yaml: YamlReader, entry: YamlEntry | undefined): readonly MeasuredSheet[] {
   if (entry === undefined) return [];

@@ -131,6 +131,9 @@ export interface MeasuredSheet {
 /** Whether a layout has the cut lines where they are drawn, or half the kerf outside the part. */
 export type CutLines = "as drawn" | "moved by half the kerf";
 
+/** How often the beam runs along an edge that two pieces have in common. */
+export type CommonCuts = "twice" | "once";
+
 /** "Somebody stays with the machine", at a rate. */
 export interface Attended {
   /** Id in the rates table. */
@@ -233,6 +236,7 @@ export interface Job {
   readonly lineRules: readonly LineRule[];
   readonly measured: readonly MeasuredSheet[];
   readonly cutLines: CutLines;
+  readonly commonCuts: CommonCuts;
   readonly settings: ReadonlyMap<SettingName, Setting>;
   readonly notes: readonly string[];
   readonly parts: readonly Part[];

@@ -2,7 +2,7 @@ import { pathLength } from "../geometry/path.ts";
 import { distance } from "../geometry/point.ts";
 import type { FeedRow, MachineRow, Operation } from "../job/types.ts";
 import { moveTime } from "./motion.ts";
-import { HOME, orderedPaths, orderStops } from "./order.ts";
+import { HOME, leastTravelOf, orderedPaths, orderStops } from "./order.ts";
 import type { OrderedStop } from "./order.ts";
 import { rasterBlock, rasterTime } from "./raster.ts";
 import type { OperationTime, SheetTime, SheetWork } from "./types.ts";
@@ -17,23 +17,39 @@ import { OPERATIONS_IN_ORDER } from "./work.ts";
  * @throws RangeError when there is something to do for which no feed is given.
  */
 export function timeSheet(work: SheetWork): SheetTime {
-  const { sheet, lines, feeds, machine } = work;
-  const stops = orderStops(lines, machine.lineIntervalMm);
+  const { sheet, feeds, machine } = work;
+  const stops = orderStops(work);
   const operations = OPERATIONS_IN_ORDER.flatMap((operation) => {
     const done = stops.filter(({ stop }) => stop.operation === operation);
     return done.length === 0 ? [] : [operationTime(done, feedOf(feeds, operation), machine)];
   });
   const moves = travelMoves(stops, feeds);
-  const travelS = sum(moves.map((mm) => moveTime(mm, machine.travelMmS, machine.accelerationMmS2)));
+  const travelS = travelTime(stops, work);
   const workingS = sum(operations.map(({ workingS, pierceS }) => workingS + pierceS));
   return {
     sheet,
     operations,
     travelMm: sum(moves),
     travelS,
+    leastTravelMm: leastTravelMm(work, stops, sum(moves)),
     runningS: workingS + travelS,
     order: orderedPaths(stops),
   };
+}
+
+/** With the ways back between passes, which no order shortens. */
+function leastTravelMm(work: SheetWork, stops: readonly OrderedStop[], travelMm: number): number {
+  const betweenPasses = sum(stops.flatMap((stop) => backMoves(stop, work.feeds)));
+  return leastTravelOf(work, travelMm - betweenPasses) + betweenPasses;
+}
+
+/** How long the travel alone takes in any order of the stops, s. */
+export function travelTime(
+  stops: readonly OrderedStop[],
+  { feeds, machine }: Pick<SheetWork, "feeds" | "machine">,
+): number {
+  const { travelMmS, accelerationMmS2 } = machine;
+  return sum(travelMoves(stops, feeds).map((mm) => moveTime(mm, travelMmS, accelerationMmS2)));
 }
 
 function operationTime(
@@ -74,16 +90,21 @@ function measure({ stop, paths }: OrderedStop, machine: MachineRow): Measured {
   return { lengthMm, time: (feed) => moveTime(lengthMm, feed, accelerationMmS2) };
 }
 
-/** Lengths of the moves with the beam off; between passes back to the start of what is open. */
+/** Lengths of the moves with the beam off. */
 function travelMoves(stops: readonly OrderedStop[], feeds: readonly FeedRow[]): number[] {
   let at = HOME;
-  const moves = stops.flatMap(({ stop, enter, leave }) => {
-    const repeats = feedOf(feeds, stop.operation).passes - 1;
-    const there = distance(at, enter);
-    at = leave;
-    return [there, ...Array.from({ length: repeats }, () => distance(leave, enter))];
+  const moves = stops.flatMap((stop) => {
+    const there = distance(at, stop.enter);
+    at = stop.leave;
+    return [there, ...backMoves(stop, feeds)];
   });
   return [...moves, distance(at, HOME)];
+}
+
+/** Between passes, to the start of what is open. */
+function backMoves({ stop, enter, leave }: OrderedStop, feeds: readonly FeedRow[]): number[] {
+  const repeats = feedOf(feeds, stop.operation).passes - 1;
+  return Array.from({ length: repeats }, () => distance(leave, enter));
 }
 
 function feedOf(feeds: readonly FeedRow[], operation: Operation): FeedRow {

@@ -2,7 +2,9 @@ import { flattenPath } from "../geometry/flatten.ts";
 import { pathBounds, pathEnd, reversePath } from "../geometry/path.ts";
 import { pointInRing } from "../geometry/ring.ts";
 import type { Box, Path, Ring } from "../geometry/types.ts";
-import type { Operation } from "../job/types.ts";
+import type { CommonCuts, Operation } from "../job/types.ts";
+import { runsOnce, wholeRuns } from "./common-cuts.ts";
+import type { CutContour } from "./common-cuts.ts";
 import { rasterBlock } from "./raster.ts";
 import { begunAt, startsOn } from "./starts.ts";
 import type { Entrance, TourStop } from "./tour.ts";
@@ -14,7 +16,7 @@ export interface Stop extends TourStop {
   readonly operation: Operation;
   readonly part: string;
   readonly copy: number;
-  /** One contour, or all that is engraved on one copy. */
+  /** One contour or a run of it, or all that is engraved on one copy. */
   readonly paths: readonly Path[];
 }
 
@@ -38,28 +40,26 @@ export function scoreStops(lines: readonly PlacedLines[]): Stop[] {
   );
 }
 
+/** Every run of the beam that cuts. @param commonCuts whether edges in common are cut once. */
+export function cutStops(lines: readonly PlacedLines[], commonCuts: CommonCuts): Stop[] {
+  const contours = cutContours(lines);
+  const runs = commonCuts === "once" ? runsOnce(contours) : wholeRuns(contours);
+  return runs.map(({ part, copy, path, before }) => contourStop("cut", part, copy, path, before));
+}
+
 /**
- * Holes wait for the parts that lie in them, outlines for their own holes: what is cut free may
- * shift, and nothing is cut in it any more.
+ * In holes lie the parts in them, in outlines their own holes: what is cut free may shift, and
+ * nothing is cut in it any more.
  */
-export function cutStops(lines: readonly PlacedLines[]): Stop[] {
+function cutContours(lines: readonly PlacedLines[]): CutContour[] {
   let next = 0;
   const numbered = lines.map((placed) => {
     const holes = placed.holes.map((path) => ({ path, index: next++ }));
     return { placed, holes, outline: next++, box: pathBounds(placed.outline) };
   });
   return numbered.flatMap(({ placed: { part, copy, outline }, holes }) => [
-    ...holes.map(({ path }) => {
-      const within = outlinesWithin(path, numbered);
-      return contourStop("cut", part, copy, path, within);
-    }),
-    contourStop(
-      "cut",
-      part,
-      copy,
-      outline,
-      holes.map(({ index }) => index),
-    ),
+    ...holes.map(({ path }) => ({ part, copy, path, inside: outlinesWithin(path, numbered) })),
+    { part, copy, path: outline, inside: holes.map(({ index }) => index) },
   ]);
 }
 

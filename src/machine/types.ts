@@ -1,6 +1,6 @@
 import type { Path } from "../geometry/types.ts";
 import type { Place } from "../problem.ts";
-import type { FeedRow, MachineRow, Operation } from "../job/types.ts";
+import type { CommonCuts, FeedRow, MachineRow, Operation } from "../job/types.ts";
 
 /** The lines of one placed copy, in sheet coordinates. */
 export interface PlacedLines {
@@ -28,6 +28,8 @@ export interface SheetWork {
   /** One for each operation that occurs on it. */
   readonly feeds: readonly FeedRow[];
   readonly machine: MachineRow;
+  /** Whether edges that pieces have in common are cut once. */
+  readonly commonCuts: CommonCuts;
 }
 
 /** What one operation on one sheet takes. Times in s, lengths in mm. */
@@ -53,6 +55,8 @@ export interface SheetTime {
   /** With the beam off, from and to 0,0. */
   readonly travelMm: number;
   readonly travelS: number;
+  /** What the travel can not be below in any order of the contours, mm. */
+  readonly leastTravelMm: number;
   /** Working, piercing and travelling. */
   readonly runningS: number;
   /** The order in which contours are worked. */

@@ -1,7 +1,7 @@
 import type { PartGeometry } from "../drawing/types.ts";
 import { posePath } from "../geometry/pose.ts";
 import type { Path } from "../geometry/types.ts";
-import type { FeedRow, MachineRow, Operation } from "../job/types.ts";
+import type { CommonCuts, FeedRow, MachineRow, Operation } from "../job/types.ts";
 import type { NestedSheet, Placement } from "../nesting/types.ts";
 import type { PlacedLines, SheetWork } from "./types.ts";
 
@@ -20,6 +20,7 @@ export function sheetWork(
   geometry: ReadonlyMap<string, PartGeometry>,
   feeds: readonly FeedRow[],
   machine: MachineRow,
+  commonCuts: CommonCuts,
 ): SheetWork {
   const lines = placedLines(sheet, geometry);
   const used = operationsOf(lines);
@@ -28,6 +29,7 @@ export function sheetWork(
     lines,
     feeds: feeds.filter(({ operation }) => used.includes(operation)),
     machine,
+    commonCuts,
   };
 }
 

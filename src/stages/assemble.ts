@@ -25,7 +25,7 @@ interface Assembly {
 /** From a judged nest to the whole estimate: times, prices, cautions. */
 export function assemble(assembly: Assembly): Checked<Estimate> {
   const { read, machine, bars, nested, warnings } = assembly;
-  const timed = timeGroups(nested, read.tables, machine);
+  const timed = timeGroups(nested, read, machine);
   const { currency } = read.tables;
   if (!timed.value || !currency) return { value: null, problems: [...warnings, ...timed.problems] };
   const stocks = timed.value.flatMap(pricedStock);

@@ -5,7 +5,6 @@ import type {
   SheetsReport,
   SheetsUsed,
 } from "../estimate-data.ts";
-import type { MachineRow, Tables } from "../job/types.ts";
 import type { Amount } from "../money.ts";
 import { sheetArea } from "../geometry/sheet-area.ts";
 import type { Nest } from "../nesting/types.ts";
@@ -19,21 +18,19 @@ import { feedsOf, timeNest } from "./time.ts";
 /** The answer of `sheets`: every choice of sheets that was tried, by what one may choose them by. */
 export function sheetsReport(
   nest: NestReport,
-  { tables, machine }: ReadJob,
+  read: ReadJob,
   nested: readonly NestedGroup[],
 ): SheetsReport {
+  const { machine } = read;
   return {
     ...nest,
     machine: machine === null ? null : { id: machine.id, description: machine.description },
-    compared: nested.flatMap((one) => compareGroup(one, tables, machine) ?? []),
+    compared: nested.flatMap((one) => compareGroup(one, read) ?? []),
   };
 }
 
-function compareGroup(
-  nested: NestedGroup,
-  tables: Tables,
-  machine: MachineRow | null,
-): ComparedStock | null {
+/** All choices that were tried for a group; null when no sheet was to be had. */
+export function compareGroup(nested: NestedGroup, read: ReadJob): ComparedStock | null {
   const { group, outcome } = nested;
   const best = chosenNest(nested);
   if (best === null) return null;
@@ -46,7 +43,7 @@ function compareGroup(
       used,
       sheets: used.reduce((sum, { bought }) => sum + bought, 0),
       cost: nest.sheetCost.toString(),
-      machineS: machine === null ? null : machineSeconds(nested, nest, tables, machine),
+      machineS: machineSeconds(nested, nest, read),
       utilisation: nest.utilisation,
       wasteMm2:
         areaOf(nest) * (1 - nest.utilisation) -
@@ -65,17 +62,16 @@ function kindOf(used: readonly SheetsUsed[]): "mix" | "offcuts" {
   return used.some(({ offcut }) => offcut) ? "offcuts" : "mix";
 }
 
-/** Running, laying down and set-up; null where some copy has no place, or a feed is missing. */
+/** Running, laying down and set-up; null where some copy has no place, or machine or feed are missing. */
 function machineSeconds(
   nested: NestedGroup,
   nest: Nest,
-  tables: Tables,
-  machine: MachineRow,
+  { job, tables, machine }: ReadJob,
 ): number | null {
-  if (nest.unplaced.length > 0) return null;
+  if (machine === null || nest.unplaced.length > 0) return null;
   const feeds = feedsOf(nested.group, tables, machine).value;
   if (feeds === null) return null;
-  const times = timeNest(nested, nest, feeds, machine);
+  const times = timeNest(nested, nest, feeds, machine, job.commonCuts);
   const running = times.reduce((sum, { runningS }) => sum + runningS, 0);
   return running + SECONDS * (machine.setupMinutes + machine.loadMinutes * times.length);
 }

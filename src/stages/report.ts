@@ -5,7 +5,7 @@ import type {
   TimeReport,
   TimedStock,
 } from "../estimate-data.ts";
-import type { MachineRow, Tables } from "../job/types.ts";
+import type { MachineRow } from "../job/types.ts";
 import type { Feed, SheetTime } from "../machine/types.ts";
 import type { Nest } from "../nesting/types.ts";
 import { checked, isError } from "../problem.ts";
@@ -35,7 +35,7 @@ export function timeReport(
   nested: readonly NestedGroup[],
   seed: number,
 ): Checked<TimeReport> {
-  const timed = timeGroups(nested, read.tables, machine);
+  const timed = timeGroups(nested, read, machine);
   if (!timed.value) return { value: null, problems: timed.problems };
   const { id, description } = machine;
   const stocks = timed.value.map(({ stock }) => stock);
@@ -61,7 +61,7 @@ export interface TimedGroup {
 /** Problems when some copy has no place: a time or price for less than was asked would mislead. */
 export function timeGroups(
   nested: readonly NestedGroup[],
-  tables: Tables,
+  { job, tables }: ReadJob,
   machine: MachineRow,
 ): Checked<readonly TimedGroup[]> {
   const problems: Problem[] = [...unplacedProblems(nested)];
@@ -73,7 +73,7 @@ export function timeGroups(
     // Warnings were given before the nest.
     problems.push(...missing.filter(isError));
     if (feeds === null) return [];
-    const times = timeNest(one, nest, feeds, machine);
+    const times = timeNest(one, nest, feeds, machine, job.commonCuts);
     return [
       { nested: one, nest, times, feeds, stock: { ...stock, times, feeds: feeds.map(feedUsed) } },
     ];

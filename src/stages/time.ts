@@ -1,9 +1,9 @@
 import { mayHold } from "../job/doubts.ts";
 import type { Doubts } from "../job/doubts.ts";
-import type { MachineRow, Tables } from "../job/types.ts";
+import type { CommonCuts, MachineRow, Tables } from "../job/types.ts";
 import { chooseFeeds } from "../machine/feeds.ts";
 import { timeSheet } from "../machine/sheet-time.ts";
-import type { Feed, SheetTime } from "../machine/types.ts";
+import type { Feed, SheetTime, SheetWork } from "../machine/types.ts";
 import { operationsOf, sheetWork } from "../machine/work.ts";
 import type { Nest } from "../nesting/types.ts";
 import { isError } from "../problem.ts";
@@ -48,9 +48,21 @@ export function timeNest(
   nest: Nest,
   feeds: readonly Feed[],
   machine: MachineRow,
+  commonCuts: CommonCuts,
 ): readonly SheetTime[] {
+  return nestWork(group, nest, feeds, machine, commonCuts).map(timeSheet);
+}
+
+/** What the machine does on each sheet of a nest. */
+export function nestWork(
+  group: StockGroup,
+  nest: Nest,
+  feeds: readonly Feed[],
+  machine: MachineRow,
+  commonCuts: CommonCuts,
+): readonly SheetWork[] {
   const geometry = new Map(group.parts.map((measured) => [measured.part.name, measured.cut]));
-  return nest.sheets.map((sheet) => timeSheet(sheetWork(sheet, geometry, feeds, machine)));
+  return nest.sheets.map((sheet) => sheetWork(sheet, geometry, feeds, machine, commonCuts));
 }
 
 /** The feed of every operation that the parts of a group call for. */

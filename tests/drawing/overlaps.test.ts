@@ -14,7 +14,7 @@ function single(paths: readonly Path[]): { left: readonly Path[]; doubledMm: num
   const { lines, doubled } = withoutDoubledStretches(paths.map((path) => ({ path, place })));
   return {
     left: lines.map(({ path }) => path),
-    doubledMm: doubled.reduce((sum, { lengthMm }) => sum + lengthMm, 0),
+    doubledMm: doubled.reduce((sum, { path }) => sum + pathLength(path), 0),
   };
 }
 

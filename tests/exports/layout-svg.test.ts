@@ -175,7 +175,7 @@ describe("layoutSvg", () => {
 
   it("follows the machine's order where there is one", () => {
     const feeds = [feed("cut", 10), feed("score", 90), feed("engrave", 300)];
-    const work = sheetWork(STOCK.sheets[0]!, GEOMETRY, feeds, machine());
+    const work = sheetWork(STOCK.sheets[0]!, GEOMETRY, feeds, machine(), "twice");
     const time = timeSheet(work);
     const timed: TimedStock = { ...STOCK, times: [time], feeds: [] };
     const cut = read(layoutSvg(timed, 0, GEOMETRY)).filter(

@@ -1,12 +1,19 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { orderedPaths, orderStops } from "../../src/machine/order.ts";
+import type { WorkToOrder } from "../../src/machine/order.ts";
 import type { OrderedPath, PlacedLines } from "../../src/machine/types.ts";
 import { circlePath, polylinePath, reversePath } from "../../src/geometry/path.ts";
 import { copyOf, corners, fingerprint, rectangle } from "./samples.ts";
 
 const order = (lines: readonly PlacedLines[]): OrderedPath[] =>
-  orderedPaths(orderStops(lines, 0.1));
+  orderedPaths(orderStops(work(lines)));
+
+const work = (lines: readonly PlacedLines[], lineIntervalMm = 0.1): WorkToOrder => ({
+  lines,
+  machine: { lineIntervalMm },
+  commonCuts: "twice",
+});
 
 /** Place in the order of each contour, by what it is wherever it is begun. */
 const places = (lines: readonly PlacedLines[]): ReadonlyMap<string, number> =>
@@ -81,10 +88,8 @@ describe("orderStops", () => {
     "leaves a block of %d mm in lines of %d mm at the end of its last line",
     (height, interval, leave) => {
       const engravings = [rectangle(20, 30, 30, height)];
-      const [block] = orderStops(
-        [copyOf("plate", 1, rectangle(0, 0, 99, 99), { engravings })],
-        interval,
-      );
+      const plate = copyOf("plate", 1, rectangle(0, 0, 99, 99), { engravings });
+      const [block] = orderStops(work([plate], interval));
       expect(block).toMatchObject({ enter: { x: 20, y: 30 }, leave });
     },
   );
@@ -109,7 +114,7 @@ describe("orderStops", () => {
       inCrook,
       inHole,
     ];
-    const hole = orderStops(lines, 0.1).find(
+    const hole = orderStops(work(lines)).find(
       ({ paths }) => fingerprint(paths[0]!) === fingerprint(lShaped),
     );
     // Stops are numbered hole, outline of the ell, then the two small outlines.

@@ -10,7 +10,8 @@ const time = (
   lines: readonly PlacedLines[],
   feeds: readonly FeedRow[],
   overrides: Partial<MachineRow> = {},
-): SheetTime => timeSheet({ sheet: "s", lines, feeds, machine: machine(overrides) });
+): SheetTime =>
+  timeSheet({ sheet: "s", lines, feeds, machine: machine(overrides), commonCuts: "twice" });
 
 describe("raster", () => {
   const square = rasterBlock([rectangle(0, 0, 100, 100)], 0.1);

@@ -77,7 +77,7 @@ describe("placedLines", () => {
 describe("sheetWork", () => {
   it("takes the feeds of the operations that occur", () => {
     const feeds = [feed("engrave", 300), feed("cut", 12), feed("score", 90)];
-    const work = sheetWork(sheetOf(at({})), byPart, feeds, machine());
+    const work = sheetWork(sheetOf(at({})), byPart, feeds, machine(), "twice");
     expect(work.feeds.map(({ operation }) => operation)).toEqual(["cut"]);
     expect(work.sheet).toBe("s");
   });

@@ -236,6 +236,7 @@ function stock(
         },
       ],
       travelMm: 1500,
+      leastTravelMm: 0,
       travelS: 10,
       runningS: 255,
       order: [],
