@@ -1,4 +1,5 @@
-import Flatten from "@flatten-js/core";
+import { arc, point as libraryPoint, segment as libraryLine } from "@flatten-js/core";
+import type { Arc, Segment } from "@flatten-js/core";
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { flattenPath } from "../../src/geometry/flatten.ts";
@@ -28,13 +29,13 @@ function block(columns: number, rows: number): PlacedLines[] {
   );
 }
 
+function at(radius: number, angle: number): Point {
+  return { x: 100 + radius * Math.cos(angle), y: 100 + radius * Math.sin(angle) };
+}
+
 /** A ring of 30 and 50 mm about 100,100, cut into sectors that touch. */
 function sector(index: number, count: number): PlacedLines {
   const [begin, end] = [index, index + 1].map((step) => (2 * Math.PI * step) / count);
-  const at = (radius: number, angle: number): Point => ({
-    x: 100 + radius * Math.cos(angle),
-    y: 100 + radius * Math.sin(angle),
-  });
   const centre = { x: 100, y: 100 };
   const sweepRad = (2 * Math.PI) / count;
   return copyOf("sector", index + 1, {
@@ -173,7 +174,7 @@ function farthest(path: Path, cut: readonly Path[]): number {
   const points = ring.flatMap((point, index) => {
     const next = ring[(index + 1) % ring.length]!;
     return [0, 0.31, 0.5, 0.77].map((share) =>
-      Flatten.point(point.x + share * (next.x - point.x), point.y + share * (next.y - point.y)),
+      libraryPoint(point.x + share * (next.x - point.x), point.y + share * (next.y - point.y)),
     );
   });
   return Math.max(
@@ -181,16 +182,16 @@ function farthest(path: Path, cut: readonly Path[]): number {
   );
 }
 
-function shapesOf(path: Path): (Flatten.Segment | Flatten.Arc)[] {
+function shapesOf(path: Path): (Segment | Arc)[] {
   let from = path.start;
   return path.segments.map((segment) => {
     const [a, b] = [from, segment.to];
     from = segment.to;
-    if (segment.kind !== "arc") return Flatten.segment(a.x, a.y, b.x, b.y);
+    if (segment.kind !== "arc") return libraryLine(a.x, a.y, b.x, b.y);
     const { centre, sweepRad } = segment;
     const angle = (point: Point): number => Math.atan2(point.y - centre.y, point.x - centre.x);
     const radius = Math.hypot(a.x - centre.x, a.y - centre.y);
-    return Flatten.arc(Flatten.point(centre.x, centre.y), radius, angle(a), angle(b), sweepRad > 0);
+    return arc(libraryPoint(centre.x, centre.y), radius, angle(a), angle(b), sweepRad > 0);
   });
 }
 
@@ -207,8 +208,7 @@ function judgeOrder(lines: readonly PlacedLines[], order: readonly Path[]): numb
   for (const { outline, holes, part, copy } of lines)
     for (const hole of holes) {
       judged += 1;
-      expect(loose(hole)).toBeLessThanOrEqual(loose(outline));
-      if (isRound(hole)) expect(loose(hole)).toBeLessThan(loose(outline));
+      expect(loose(hole)).toBeLessThan(loose(outline));
       const held = lines.find(
         (other) => part === "frame" && other.part === "inner" && other.copy === copy,
       );

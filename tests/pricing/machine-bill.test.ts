@@ -22,7 +22,7 @@ import { machine as anyMachine, ROW } from "../machine/samples.ts";
 const { read, groups, machine: own } = readyToRun(SMALL, "quote").value!;
 const NESTED = drain(nestGroups(groups, read.job.pieces, SMALL, null));
 /** The plywood and the card of the small job, of which nothing is priced by length. */
-const STOCKS: readonly PricedStock[] = timeGroups(NESTED, read.tables, own).value!.map(
+const STOCKS: readonly PricedStock[] = timeGroups(NESTED, read, own).value!.map(
   ({ nested: { group }, nest, times }) => {
     const { material, thicknessMm } = group;
     return { material, thicknessMm, used: [], nest, times, feeds: [], leftover: null };
