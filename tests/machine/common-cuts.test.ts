@@ -143,7 +143,8 @@ const layout: fc.Arbitrary<PlacedLines[]> = fc
       const held = copyOf("inner", index, inner, {
         holes: [circlePath({ x: x + 4 + (wide ? 0 : shift), y: y + 6 }, 0.5)],
       });
-      return [copyOf("frame", index, outline, { holes: [window] }), held];
+      const frame = copyOf("frame", index, outline, { holes: [window] });
+      return shift % 2 === 0 ? [frame, held] : [held, frame];
     }),
   )
   .filter((lines) => lines.length > 0);
