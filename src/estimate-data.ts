@@ -186,8 +186,33 @@ export interface TimeReport {
   readonly version: 1;
   readonly machine: { readonly id: string; readonly description: string };
   readonly stocks: readonly TimedStock[];
+  /** What would take less of the machine's time, and what does already; those that apply. */
+  readonly shortening: readonly Shortening[];
+  /** Null where the tables do not say it. */
+  readonly currency: Currency | null;
   readonly steps: number;
   readonly seed: number;
+}
+
+/** Something that takes less of the machine's time, by timing the same sheets with and without it. */
+export interface Shortening {
+  readonly material: string;
+  readonly thicknessMm: number;
+  readonly kind: "common cuts" | "sheets" | "drawn twice" | "order";
+  /** Whether the times given have it already. */
+  readonly done: boolean;
+  /** Machine's time, s; of other sheets with laying down. */
+  readonly savesS: number;
+  /** Less to cut and to score, or for the order to travel, mm; 0 for other sheets. */
+  readonly lessMm: number;
+  /** The sheets to take instead, where it is about them. */
+  readonly instead: OtherSheets | null;
+}
+
+export interface OtherSheets {
+  readonly used: readonly SheetsUsed[];
+  /** How much more the sheets cost; below 0 less. */
+  readonly costsMore: DecimalText;
 }
 
 /** How the slots of the parts take the sheets of the job. */

@@ -10,6 +10,7 @@ import type { DrawnLine, PlacedPath } from "./drawn-line.ts";
 import { placesText } from "./fault.ts";
 import { FLATTENING_MM } from "./flattening.ts";
 import {
+  innermostAround,
   noSuchOutline,
   outlinesInOrder,
   ownerless,
@@ -19,7 +20,7 @@ import {
 import type { Outlined } from "./outlines.ts";
 import { outsideOutline } from "./outside.ts";
 import { roundHole } from "./round-holes.ts";
-import type { PartGeometry } from "./types.ts";
+import type { DrawnTwice, PartGeometry } from "./types.ts";
 
 /**
  * The lines of one part, sorted by what is done with them, as the geometry that all later stages
@@ -49,6 +50,7 @@ export function partFromLines(
     place: place ?? piece.outline.placed.place,
     scores: value.scores.map(({ path }) => path),
     engravings: value.engravings.map(({ path }) => path),
+    drawnTwice: value.drawnTwice,
   };
   const geometry = partGeometry(drawn, ringsOf(piece));
   return checked(geometry, [...problems, ...outsideOutline(piece.outline.ring.ring, value)]);
@@ -59,6 +61,7 @@ export interface Pieces {
   readonly pieces: readonly Outlined[];
   readonly scores: readonly PlacedPath[];
   readonly engravings: readonly PlacedPath[];
+  readonly drawnTwice: readonly DrawnTwice[];
 }
 
 /** @param place of a drawing or element that may hold nothing to cut. */
@@ -76,10 +79,12 @@ export function piecesFromLines(lines: readonly DrawnLine[], place: Place): Chec
   }
   const contours = nested(cuts.paths);
   const pieces = outlinesInOrder(contours.value ?? []);
-  return checked({ pieces, scores: scores.paths, engravings: engravings.paths }, [
-    ...problems,
-    ...contours.problems,
-  ]);
+  const drawnTwice = [
+    ...cuts.doubled.map(({ path }) => ({ operation: "cut", path }) as const),
+    ...scores.doubled.map(({ path }) => ({ operation: "score", path }) as const),
+  ];
+  const value = { pieces, scores: scores.paths, engravings: engravings.paths, drawnTwice };
+  return checked(value, [...problems, ...contours.problems]);
 }
 
 /**
@@ -89,7 +94,7 @@ export function piecesFromLines(lines: readonly DrawnLine[], place: Place): Chec
  */
 export function pieceOf(
   part: string,
-  { pieces, scores, engravings }: Pieces,
+  { pieces, scores, engravings, drawnTwice }: Pieces,
   number: number,
   cell: Place,
 ): Checked<PartGeometry> {
@@ -108,6 +113,7 @@ export function pieceOf(
     place: piece.outline.placed.place,
     scores: kinds.scores.map(({ path }) => path),
     engravings: kinds.engravings.map(({ path }) => path),
+    drawnTwice: drawnTwice.filter(({ path }) => innermostAround(path, pieces) === piece),
   };
   const geometry = partGeometry(lines, ringsOf(piece));
   const leaving = outsideOutline(piece.outline.ring.ring, kinds);
@@ -145,7 +151,8 @@ export function offcutFromLines(
   return checked(partGeometry(drawn, ringsOf(piece)), problems);
 }
 
-type Lines = Pick<PartGeometry, "part" | "place" | "outline" | "holes" | "scores" | "engravings">;
+type Lines = Pick<PartGeometry, "part" | "place" | "outline" | "holes" | "scores" | "engravings"> &
+  Partial<Pick<PartGeometry, "drawnTwice">>;
 
 /**
  * Measures a part whose outline and holes are known to be closed, simple and nested.
@@ -161,6 +168,7 @@ export function partGeometry(lines: Lines, rings?: readonly Ring[]): PartGeometr
   );
   const straight = contours.every(isStraight);
   return {
+    drawnTwice: [],
     ...lines,
     outline,
     holes,

@@ -22,6 +22,8 @@ const POINT_MM = 1e-6;
 
 export interface Contours {
   readonly paths: readonly PlacedPath[];
+  /** What lay on other lines and is not worked. */
+  readonly doubled: readonly PlacedPath[];
   readonly problems: readonly Problem[];
 }
 
@@ -42,14 +44,14 @@ export function closedContours(
     ...drawnTwice(doubled),
     ...openContours(open.yes, operation),
   ];
-  return { paths: open.no, problems };
+  return { paths: open.no, doubled, problems };
 }
 
 /** Lines that may be open, each on its own. */
 export function openOrClosedLines(lines: readonly PlacedPath[]): Contours {
   const short = split(lines.map(tidiedLine), isSpeck);
   const { lines: paths, doubled } = worked(short.no);
-  return { paths, problems: [...specks(short.yes), ...drawnTwice(doubled)] };
+  return { paths, doubled, problems: [...specks(short.yes), ...drawnTwice(doubled)] };
 }
 
 /** Every stretch once. */

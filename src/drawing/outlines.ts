@@ -1,5 +1,6 @@
 import { pathBounds } from "../geometry/path.ts";
-import type { Box } from "../geometry/types.ts";
+import type { Box, Path } from "../geometry/types.ts";
+import { SAME_MM } from "./twins.ts";
 import { errorAt, warningAt } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
 import { lengthText, trimmed } from "../units.ts";
@@ -66,6 +67,30 @@ export function ownersOf(
     );
     return owner?.index ?? null;
   });
+}
+
+/** The piece with the smallest box that a line lies in, on its edges as well. */
+export function innermostAround(path: Path, outlines: readonly Outlined[]): Outlined | null {
+  const own = pathBounds(path);
+  return outlines
+    .filter(({ box }) => boxHolds(box, own, SAME_MM))
+    .reduce<Outlined | null>(
+      (least, one) => (least === null || isWithin(one.box, least.box) ? one : least),
+      null,
+    );
+}
+
+function isWithin(inner: Box, outer: Box): boolean {
+  return boxHolds(outer, inner, 0);
+}
+
+function boxHolds(outer: Box, inner: Box, apart: number): boolean {
+  return (
+    outer.minX <= inner.minX + apart &&
+    outer.minY <= inner.minY + apart &&
+    outer.maxX >= inner.maxX - apart &&
+    outer.maxY >= inner.maxY - apart
+  );
 }
 
 /** Scores and engravings of no piece. */

@@ -7,6 +7,12 @@ export interface RoundHole {
   readonly centre: Point;
 }
 
+/** A line, or the stretch of one, on top of others of its kind. */
+export interface DrawnTwice {
+  readonly operation: "cut" | "score";
+  readonly path: Path;
+}
+
 /**
  * One part as drawn: mm, y up, 0,0 the lower left corner of an SVG's page (or of a shape's box).
  * Curves are kept as curves; `region` is the polygon made from them.
@@ -22,6 +28,8 @@ export interface PartGeometry {
   readonly scores: readonly Path[];
   /** Closed areas to engrave. */
   readonly engravings: readonly Path[];
+  /** What was drawn on top of other lines to cut or score, and is not worked again. */
+  readonly drawnTwice: readonly DrawnTwice[];
   /** Outline and holes flattened: vertices on the curve, nowhere further from it than the tolerance. */
   readonly region: Region;
   /** 0 when every line is straight, else the largest distance between curve and polygon, mm. */

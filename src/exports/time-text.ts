@@ -3,6 +3,7 @@ import { counted } from "../names.ts";
 import { clockText, stockName, trimmed } from "../units.ts";
 import { timedStockJson } from "./estimate-json.ts";
 import type { TimedStockJson } from "./estimate-json.ts";
+import { shorteningText } from "./shortening-text.ts";
 import { kindOf } from "./sheets-words.ts";
 import { columns } from "./wrap.ts";
 
@@ -13,7 +14,8 @@ export function timeJson(report: TimeReport): TimeJson {
 }
 
 /** The machine's time for each sheet and operation; the range is that of the feeds. */
-export function timeText({ machine, stocks }: TimeReport): string {
+export function timeText(report: TimeReport): string {
+  const { machine, stocks } = report;
   const blocks = stocks.map((stock) => {
     const rows = stock.times.flatMap((time, index) => [
       ...time.operations.map((one) => [
@@ -32,7 +34,7 @@ export function timeText({ machine, stocks }: TimeReport): string {
         "",
         "",
         clockText(time.travelS),
-        "",
+        `not below ${trimmed(time.leastTravelMm / 1000, 2)} m in any order`,
       ],
     ]);
     const head = ["", "", "length", "contours", "", "time", "fastest to slowest"];
@@ -43,7 +45,7 @@ export function timeText({ machine, stocks }: TimeReport): string {
     .flatMap(({ times }) => times)
     .reduce((sum, { runningS }) => sum + runningS, 0);
   const total = `In all ${clockText(seconds)} running on ${machine.description}; loading and set-up come on top.`;
-  return `${blocks.map((lines) => lines.join("\n")).join("\n\n")}\n\n${total}\n`;
+  return `${blocks.map((lines) => lines.join("\n")).join("\n\n")}\n\n${[total, ...shorteningText(report)].join("\n")}\n`;
 }
 
 function sheetName(stock: TimedStock, index: number): string {

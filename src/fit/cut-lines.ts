@@ -18,13 +18,13 @@ export interface MovedCuts {
  * engravings stay where they are.
  */
 export function movedCuts(drawn: PartGeometry, kerfMm: number): MovedCuts {
-  const { part, place, scores, engravings } = drawn;
+  const { part, place, scores, engravings, drawnTwice } = drawn;
   const contours = [drawn.outline, ...drawn.holes];
   // Material lies to the left of every contour, so its right is where the beam should run.
   const moved = contours.map((path) => offsetPath(path, kerfMm / 2));
   const [outline = drawn.outline, ...holes] = contours.map((path, index) => moved[index] ?? path);
   return {
-    geometry: partGeometry({ part, place, outline, holes, scores, engravings }),
+    geometry: partGeometry({ part, place, outline, holes, scores, engravings, drawnTwice }),
     left: moved.flatMap((path, index) => (path === null ? [index] : [])),
   };
 }

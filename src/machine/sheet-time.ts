@@ -52,6 +52,14 @@ export function travelTime(
   return sum(travelMoves(stops, feeds).map((mm) => moveTime(mm, travelMmS, accelerationMmS2)));
 }
 
+/** Length of the travel in any order of the stops, mm. */
+export function travelLength(
+  stops: readonly OrderedStop[],
+  { feeds }: Pick<SheetWork, "feeds">,
+): number {
+  return sum(travelMoves(stops, feeds));
+}
+
 function operationTime(
   stops: readonly OrderedStop[],
   { operation, feedMmS, passes, pierceS, place }: FeedRow,

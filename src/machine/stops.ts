@@ -54,12 +54,14 @@ export function cutStops(lines: readonly PlacedLines[], commonCuts: CommonCuts):
 function cutContours(lines: readonly PlacedLines[]): CutContour[] {
   let next = 0;
   const numbered = lines.map((placed) => {
-    const holes = placed.holes.map((path) => ({ path, index: next++ }));
-    return { placed, holes, outline: next++, box: pathBounds(placed.outline) };
+    const number = (path: Path) => ({ path, index: next++ });
+    const [holes, again] = [placed.holes.map(number), (placed.cutAgain ?? []).map(number)];
+    return { placed, holes, again, outline: next++, box: pathBounds(placed.outline) };
   });
-  return numbered.flatMap(({ placed: { part, copy, outline }, holes }) => [
+  return numbered.flatMap(({ placed: { part, copy, outline }, holes, again }) => [
     ...holes.map(({ path }) => ({ part, copy, path, inside: outlinesWithin(path, numbered) })),
-    { part, copy, path: outline, inside: holes.map(({ index }) => index) },
+    ...again.map(({ path }) => ({ part, copy, path, inside: [] })),
+    { part, copy, path: outline, inside: [...holes, ...again].map(({ index }) => index) },
   ]);
 }
 

@@ -10,6 +10,8 @@ export interface PlacedLines {
   readonly holes: readonly Path[];
   readonly scores: readonly Path[];
   readonly engravings: readonly Path[];
+  /** Lines that are cut once more before the outline, where they are drawn twice and worked so. */
+  readonly cutAgain?: readonly Path[];
 }
 
 /** A row of the feeds table, or what follows from such rows for a thickness that has none. */

@@ -48,6 +48,25 @@ export function placedLines(
   });
 }
 
+/** The same work if the lines that are drawn twice were worked twice. */
+export function workedTwice(
+  work: SheetWork,
+  sheet: NestedSheet,
+  geometry: ReadonlyMap<string, PartGeometry>,
+): SheetWork {
+  const lines = work.lines.map((placed, index) => {
+    const placement = sheet.placements[index];
+    const twice = geometry.get(placed.part)?.drawnTwice ?? [];
+    if (placement === undefined || twice.length === 0) return placed;
+    const again = (wanted: Operation): Path[] =>
+      twice.flatMap(({ operation, path }) =>
+        operation === wanted ? [posePath(placement, path)] : [],
+      );
+    return { ...placed, scores: [...placed.scores, ...again("score")], cutAgain: again("cut") };
+  });
+  return { ...work, lines };
+}
+
 /** The operations that occur, in the order in which they are done. */
 export function operationsOf(lines: readonly OperationLines[]): Operation[] {
   const occurs: Readonly<Record<Operation, boolean>> = {

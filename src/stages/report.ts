@@ -14,6 +14,7 @@ import { unplacedProblems } from "./fits.ts";
 import { chosenNest, nestedStock } from "./nest.ts";
 import type { NestedGroup } from "./nest.ts";
 import type { ReadJob } from "./read.ts";
+import { shorteningOf } from "./shortening.ts";
 import { feedsOf, timeNest } from "./time.ts";
 
 /** The answers of `nest` and `time`, as plain data. */
@@ -43,6 +44,8 @@ export function timeReport(
     version: 1,
     machine: { id, description },
     stocks,
+    currency: read.tables.currency,
+    shortening: timed.value.flatMap((group) => shorteningOf(group, read, machine)),
     steps: stepsOf(nested),
     seed,
   } as const;

@@ -1,3 +1,4 @@
+import type { PartGeometry } from "../drawing/types.ts";
 import { mayHold } from "../job/doubts.ts";
 import type { Doubts } from "../job/doubts.ts";
 import type { CommonCuts, MachineRow, Tables } from "../job/types.ts";
@@ -53,6 +54,11 @@ export function timeNest(
   return nestWork(group, nest, feeds, machine, commonCuts).map(timeSheet);
 }
 
+/** What the beam follows, by part name. */
+export function cutGeometry({ parts }: StockGroup): ReadonlyMap<string, PartGeometry> {
+  return new Map(parts.map(({ part, cut }) => [part.name, cut]));
+}
+
 /** What the machine does on each sheet of a nest. */
 export function nestWork(
   group: StockGroup,
@@ -61,7 +67,7 @@ export function nestWork(
   machine: MachineRow,
   commonCuts: CommonCuts,
 ): readonly SheetWork[] {
-  const geometry = new Map(group.parts.map((measured) => [measured.part.name, measured.cut]));
+  const geometry = cutGeometry(group);
   return nest.sheets.map((sheet) => sheetWork(sheet, geometry, feeds, machine, commonCuts));
 }
 

@@ -162,5 +162,6 @@ function part(
     areaMm2: [outline, ...holes].reduce((sum, path) => sum + pathArea(path), 0),
     cutLengthMm: [outline, ...holes].reduce((sum, path) => sum + pathLength(path), 0),
     roundHoles: [],
+    drawnTwice: [],
   };
 }

@@ -24,6 +24,7 @@ const geometry: PartGeometry = {
   holes: [circlePath({ x: 10, y: 10 }, 2)],
   scores: [],
   engravings: [],
+  drawnTwice: [],
   region: { outer: flattenPath(flag, 0.05), holes: [] },
   flatteningMm: 0.05,
   areaMm2: pathArea(flag) - Math.PI * 4,

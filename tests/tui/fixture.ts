@@ -60,6 +60,7 @@ export function geometry(
     outline,
     holes: holes.map(reversePath),
     scores: [],
+    drawnTwice: [],
     engravings,
     region: {
       outer: flattenPath(outline, 0.05),
