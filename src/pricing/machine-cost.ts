@@ -7,6 +7,7 @@ import type { Ledger } from "./ledger.ts";
 import { addBill } from "./machine-bill.ts";
 import { machineId, nestedFrom } from "./sheets.ts";
 import { cuttingBasis, cuttingWords } from "./quote-words.ts";
+import type { Place } from "../problem.ts";
 import type { PricedStock, PricingInput } from "./types.ts";
 
 /** Minutes of the machine, and what they cost. */
@@ -119,7 +120,30 @@ function addRunning(sheet: FigureSheet, input: PricingInput, stock: PricedStock)
       from: distinct([...feeds, ...nested]),
     },
   );
+  addLeastTravel(sheet, stock, travel, distinct([...feeds, ...nested]));
   return [...ids, travelId];
+}
+
+/** What the travel is to be held against; nothing is worked out from it. */
+function addLeastTravel(
+  sheet: FigureSheet,
+  stock: PricedStock,
+  travelMm: number,
+  from: readonly Place[],
+): void {
+  const leastMm = stock.times.reduce((sum, time) => sum + time.leastTravelMm, 0);
+  sheet.given(
+    machineId(stock, "travel-least"),
+    `${stockName(stock)}, travel in the best order there could be, at least`,
+    "m",
+    leastMm / 1000,
+    {
+      kind: "computed",
+      by: "motion",
+      what: `shortest tour where contours are few, else a tree that joins them all, each entered and left where it suits best; ${trimmed(travelMm / 1000, 3)} m are travelled`,
+      from,
+    },
+  );
 }
 
 /** Where the feed is no row from elsewhere as it stands. */

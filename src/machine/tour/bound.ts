@@ -24,12 +24,12 @@ export function leastTravel(
   reachedMm: number,
 ): number {
   const done = phases.filter((stops) => stops.length > 0);
-  const [only, ...more] = done;
-  if (only === undefined) return 0;
+  if (done.length === 0) return 0;
   const stops = joined(done);
-  const [ways, waiting] = [new Ways(stops, home, home), waitingOf(stops)];
-  if (more.length === 0 && areFew(ways)) return ways.lengthOf(shortestTour(ways, waiting));
   const phaseOf = done.flatMap((own, phase) => own.map(() => phase));
+  const ways = new Ways(stops, home, home);
+  if (areFew(ways)) return ways.lengthOf(shortestTour(ways, waitingOf(inTurn(stops, phaseOf))));
+  const waiting = waitingOf(stops);
   return ascend(
     ways,
     new DistanceTable(ways, waiting, phaseOf),
@@ -44,6 +44,14 @@ function joined(phases: readonly (readonly TourStop[])[]): TourStop[] {
     const first = earlier;
     earlier += stops.length;
     return stops.map((stop) => ({ ...stop, before: stop.before.map((index) => first + index) }));
+  });
+}
+
+/** Each waiting for all of the phases before its own as well. */
+function inTurn(stops: readonly TourStop[], phaseOf: readonly number[]): TourStop[] {
+  return stops.map((stop, index) => {
+    const earlier = [...phaseOf.keys()].filter((other) => phaseOf[other]! < phaseOf[index]!);
+    return { ...stop, before: [...stop.before, ...earlier] };
   });
 }
 
