@@ -8,101 +8,123 @@ import { randomFrom } from "../../dist/random.js";
  */
 export function annealed(stops, tour, moves, seed) {
   const random = randomFrom(seed);
-  const upTo = (count) => Math.floor(random() * count);
-  const home = { enter: { x: 0, y: 0 }, leave: { x: 0, y: 0 } };
-  const order = tour.map(({ stop, entrance }) => ({ stop, way: stops[stop].entrances[entrance] }));
-  const place = new Int32Array(stops.length);
-  order.forEach(({ stop }, at) => (place[stop] = at));
-  const after = stops.map(() => []);
-  stops.forEach(({ before }, stop) => before.forEach((one) => after[one].push(stop)));
-  const near = stops.map((stop) => nearest(stop, stops));
-  const way = (at) => (at < 0 || at >= order.length ? home : order[at].way);
-  let length = 0;
-  for (let at = 0; at <= order.length; at += 1) length += apart(way(at - 1), way(at));
+  const annealing = new Annealing(stops, tour, random);
+  let length = annealing.length();
   let best = length;
   const hot = length / stops.length;
-
   for (let move = 0; move < moves; move += 1) {
-    const heat = hot * (1 - move / moves) ** 3;
-    const allowed = -heat * Math.log(1 - random());
-    const roll = random();
-    const change = roll < 0.3 ? reenter() : roll < 0.5 ? turnRound() : moveRun();
+    const allowed = -hot * (1 - move / moves) ** 3 * Math.log(1 - random());
+    const change = annealing.change();
     if (change === null || change.mm > allowed) continue;
     change.make();
     length += change.mm;
     best = Math.min(best, length);
   }
   return best;
+}
 
-  function reenter() {
-    const at = upTo(order.length);
-    const { entrances } = stops[order[at].stop];
-    const other = entrances[upTo(entrances.length)];
-    const mm =
-      apart(way(at - 1), other) +
-      apart(other, way(at + 1)) -
-      apart(way(at - 1), way(at)) -
-      apart(way(at), way(at + 1));
-    return { mm, make: () => (order[at] = { ...order[at], way: other }) };
+const HOME = { enter: { x: 0, y: 0 }, leave: { x: 0, y: 0 } };
+const LONGEST_TURNED = 30;
+const LONGEST_MOVED = 12;
+const NEAREST = 10;
+
+class Annealing {
+  constructor(stops, tour, random) {
+    this.stops = stops;
+    this.random = random;
+    this.order = tour.map(({ stop, entrance }) => ({ stop, way: stops[stop].entrances[entrance] }));
+    this.place = new Int32Array(stops.length);
+    for (const [at, { stop }] of this.order.entries()) this.place[stop] = at;
+    this.after = stops.map(() => []);
+    for (const [stop, { before }] of stops.entries())
+      for (const one of before) this.after[one].push(stop);
+    this.near = stops.map((stop) => nearest(stop, stops));
   }
 
-  function turnRound() {
-    const first = upTo(order.length - 1);
-    const last = Math.min(order.length - 1, first + 1 + upTo(30));
-    const run = order.slice(first, last + 1);
-    const waits = run.some(({ stop }) => stops[stop].before.some((one) => place[one] >= first));
-    if (waits || run.some(({ way: { enter, leave } }) => enter !== leave)) return null;
+  length() {
+    let sum = 0;
+    for (let at = 0; at <= this.order.length; at += 1) sum += this.step(at);
+    return sum;
+  }
+
+  /** Something to try, with how much longer it makes the tour; null where it may not be. */
+  change() {
+    const roll = this.random();
+    if (roll < 0.3) return this.reenter();
+    return roll < 0.5 ? this.turnRound() : this.moveRun();
+  }
+
+  reenter() {
+    const at = this.upTo(this.order.length);
+    const { entrances } = this.stops[this.order[at].stop];
+    const way = entrances[this.upTo(entrances.length)];
+    const now = this.step(at) + this.step(at + 1);
+    const mm = apart(this.way(at - 1), way) + apart(way, this.way(at + 1)) - now;
+    return { mm, make: () => (this.order[at] = { ...this.order[at], way }) };
+  }
+
+  turnRound() {
+    const first = this.upTo(this.order.length - 1);
+    const last = Math.min(this.order.length - 1, first + 1 + this.upTo(LONGEST_TURNED));
+    const run = this.order.slice(first, last + 1);
+    const waits = ({ stop }) => this.stops[stop].before.some((one) => this.place[one] >= first);
+    if (run.some(waits) || run.some(({ way }) => way.enter !== way.leave)) return null;
+    const now = this.step(first) + this.step(last + 1);
     const mm =
-      apart(way(first - 1), way(last)) +
-      apart(way(first), way(last + 1)) -
-      apart(way(first - 1), way(first)) -
-      apart(way(last), way(last + 1));
-    return { mm, make: () => put(first, run.toReversed()) };
+      apart(this.way(first - 1), this.way(last)) + apart(this.way(first), this.way(last + 1)) - now;
+    return { mm, make: () => this.put(first, run.toReversed()) };
   }
 
   /** To beside a stop near one of its ends. */
-  function moveRun() {
-    const first = upTo(order.length);
-    const last = Math.min(order.length - 1, first + upTo(12));
-    const { stop } = order[first];
-    const beside = place[near[stop][upTo(near[stop].length)]];
-    const target = beside + upTo(2);
+  moveRun() {
+    const first = this.upTo(this.order.length);
+    const last = Math.min(this.order.length - 1, first + this.upTo(LONGEST_MOVED));
+    const near = this.near[this.order[first].stop];
+    const target = this.place[near[this.upTo(near.length)]] + this.upTo(2);
     if (target >= first && target <= last + 1) return null;
-    const run = order.slice(first, last + 1);
-    const [low, high] = target < first ? [target, first - 1] : [last + 1, target - 1];
-    const blocked = run.some(({ stop }) =>
-      (target < first ? stops[stop].before : after[stop]).some(
-        (one) => place[one] >= low && place[one] <= high,
-      ),
-    );
-    if (blocked) return null;
+    const run = this.order.slice(first, last + 1);
+    const isBack = target < first;
+    const [low, high] = isBack ? [target, first - 1] : [last + 1, target - 1];
+    const waits = ({ stop }) =>
+      (isBack ? this.stops[stop].before : this.after[stop]).some(
+        (one) => this.place[one] >= low && this.place[one] <= high,
+      );
+    if (run.some(waits)) return null;
+    const now = this.step(first) + this.step(last + 1) + this.step(target);
     const mm =
-      apart(way(first - 1), way(last + 1)) -
-      apart(way(first - 1), way(first)) -
-      apart(way(last), way(last + 1)) +
-      apart(way(target - 1), way(first)) +
-      apart(way(last), way(target)) -
-      apart(way(target - 1), way(target));
-    const over = order.slice(low, high + 1);
-    return {
-      mm,
-      make: () => put(Math.min(first, low), target < first ? [...run, ...over] : [...over, ...run]),
-    };
+      apart(this.way(first - 1), this.way(last + 1)) +
+      apart(this.way(target - 1), this.way(first)) +
+      apart(this.way(last), this.way(target)) -
+      now;
+    const over = this.order.slice(low, high + 1);
+    const all = isBack ? [...run, ...over] : [...over, ...run];
+    return { mm, make: () => this.put(Math.min(first, low), all) };
   }
 
-  function put(first, run) {
-    run.forEach((one, index) => {
-      order[first + index] = one;
-      place[one.stop] = first + index;
-    });
+  put(first, run) {
+    for (const [index, one] of run.entries()) {
+      this.order[first + index] = one;
+      this.place[one.stop] = first + index;
+    }
+  }
+
+  way(at) {
+    return at < 0 || at >= this.order.length ? HOME : this.order[at].way;
+  }
+
+  /** From the stop before to a stop. */
+  step(at) {
+    return apart(this.way(at - 1), this.way(at));
+  }
+
+  upTo(count) {
+    return Math.floor(this.random() * count);
   }
 }
 
 function apart({ leave }, { enter }) {
   return Math.sqrt((leave.x - enter.x) ** 2 + (leave.y - enter.y) ** 2);
 }
-
-const NEAREST = 10;
 
 function nearest(own, stops) {
   const mm = ({ entrances }) =>
