@@ -22,8 +22,17 @@ export function startsOn(path: Path): readonly Start[] {
   const legs = legsOf(path);
   const starts = legs.map(({ from }, leg) => ({ leg, share: 0, point: from }));
   const corners = starts.filter(({ leg }) => turn(legs.at(leg - 1), legs[leg]) >= CORNER_RAD);
-  return corners.length > 0 ? corners : allAlong(path, legs);
+  return thinned(corners.length > 0 ? corners : allAlong(path, legs));
 }
+
+/** Of many corners some all along: the way to the next of them is a fiftieth of the contour. */
+function thinned(starts: readonly Start[]): readonly Start[] {
+  const step = Math.max(1, starts.length / MOST_STARTS);
+  return starts.filter((_, index) => Math.floor(index / step) !== Math.floor((index - 1) / step));
+}
+
+/** More make the order slow to find, and hardly shorter. */
+const MOST_STARTS = 48;
 
 /** The closed path, begun elsewhere. */
 export function begunAt(path: Path, { leg, share, point }: Start): Path {

@@ -62,8 +62,16 @@ describe("startsOn", () => {
 
   it("takes no point of a polygon drawn for a curve for a corner", () => {
     expect(startsOn(ring(12))).toHaveLength(12);
-    expect(startsOn(ring(60)).some(({ share }) => share > 0)).toBe(false);
-    expect(startsOn(ring(60)).length).toBe(60);
+    expect(startsOn(ring(40)).some(({ share }) => share > 0)).toBe(false);
+    expect(startsOn(ring(40)).length).toBe(40);
+  });
+
+  it.each([49, 60, 100, 1000])("takes 48 of %d points, all along", (count) => {
+    const starts = startsOn(ring(count));
+    expect(starts).toHaveLength(48);
+    const legs = starts.map(({ leg }) => leg);
+    const steps = legs.map((leg, index) => (legs[index + 1] ?? count) - leg);
+    expect(Math.max(...steps) - Math.min(...steps)).toBeLessThanOrEqual(1);
   });
 
   it.each([
