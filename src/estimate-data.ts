@@ -57,10 +57,14 @@ export interface EstimateInput {
 }
 
 /** One choice of sheets as tried for a material and thickness. */
-interface SheetsTried {
+export interface SheetsTried {
   readonly sheets: number;
   readonly cost: DecimalText;
   readonly utilisation: number;
+  /** Worth keeping; null when nothing is. */
+  readonly leftover: SheetLeftover | null;
+  /** How far the cost lies above the bound; null when incomplete, or above a bound of 0. */
+  readonly gapPercent: number | null;
   /** False when they could not take every piece. */
   readonly complete: boolean;
   readonly chosen: boolean;
@@ -118,6 +122,8 @@ export interface NestedStock {
   readonly bySize: readonly SizeTried[];
   /** The best of several sizes or with offcuts; null when none is of use. */
   readonly mix: MixTried | null;
+  /** Where that takes offcuts, the best of several sizes without; null when none is of use. */
+  readonly boughtMix: MixTried | null;
   /** Worth keeping; null when nothing is. */
   readonly leftover: SheetLeftover | null;
   /** Passes made. */
@@ -165,7 +171,10 @@ export interface ComparedStock {
   readonly material: string;
   readonly thicknessMm: number;
   readonly costBound: DecimalText;
-  /** The best of several sizes or with offcuts, where there is one, then each size, cheapest first. */
+  /**
+   * The best of several sizes or with offcuts, where there is one, and that without offcuts, then each
+   * size, cheapest first.
+   */
   readonly choices: readonly ComparedChoice[];
 }
 
@@ -176,9 +185,6 @@ export interface ComparedChoice extends SheetsTried {
   readonly machineS: number | null;
   /** Of the sheets' area what is neither part nor left whole. */
   readonly wasteMm2: number;
-  readonly leftover: SheetLeftover | null;
-  /** How far the cost lies above the bound; null when incomplete, or above a bound of 0. */
-  readonly gapPercent: number | null;
 }
 
 /** What nesting and timing answer. */

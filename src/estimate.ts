@@ -13,7 +13,7 @@ import { assemble } from "./stages/assemble.ts";
 import { barsMissing, planJobBars } from "./stages/bars.ts";
 import { sheetsReport } from "./stages/compare.ts";
 import { nestGroups } from "./stages/nest.ts";
-import type { NestedGroup } from "./stages/nest.ts";
+import type { NestedGroup } from "./stages/sheets-tried.ts";
 import type { ReadJob } from "./stages/read.ts";
 import { readyToNest, readyToRun } from "./stages/ready.ts";
 import { nestReport, timeReport } from "./stages/report.ts";

@@ -29,7 +29,7 @@ export interface NestJson {
   /** Of each material and thickness the sizes tried, the best of several, what is left whole. */
   readonly choices: readonly Pick<
     NestedStock,
-    "material" | "thicknessMm" | "sheet" | "used" | "bySize" | "mix" | "leftover"
+    "material" | "thicknessMm" | "sheet" | "used" | "bySize" | "mix" | "boughtMix" | "leftover"
   >[];
 }
 
@@ -57,15 +57,18 @@ export function nestJson({ stocks, parts, steps, seed }: NestReport): NestJson {
       steps,
       seed,
     },
-    choices: stocks.map(({ material, thicknessMm, sheet, used, bySize, mix, leftover }) => ({
-      material,
-      thicknessMm,
-      sheet,
-      used,
-      bySize,
-      mix,
-      leftover,
-    })),
+    choices: stocks.map(
+      ({ material, thicknessMm, sheet, used, bySize, mix, boughtMix, leftover }) => ({
+        material,
+        thicknessMm,
+        sheet,
+        used,
+        bySize,
+        mix,
+        boughtMix,
+        leftover,
+      }),
+    ),
   };
 }
 

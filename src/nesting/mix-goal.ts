@@ -29,14 +29,17 @@ export function partOf(
   const all = [...sheets.keys()];
   const kind = attempt % KINDS_OF_PARTS;
   if (kind % 2 === 0 && all.length <= MOST_AT_ONCE) return new Set(all);
-  if (kind === 1) {
-    const least = (a: number, b: number): number =>
-      sheets[a]!.placed.length - sheets[b]!.placed.length || b - a;
-    return new Set(all.toSorted(least).slice(0, 1));
-  }
+  if (kind === 1) return leastFilled(sheets, 1);
   const some = kind === 3 ? FEW : MOST_AT_ONCE;
   const drawn = all.map((sheet) => ({ sheet, lot: random() })).sort((a, b) => a.lot - b.lot);
   return new Set(drawn.slice(0, some).map(({ sheet }) => sheet));
+}
+
+/** The numbers of so many sheets with the fewest copies on them. */
+export function leastFilled(sheets: readonly FilledSheet[], count: number): Set<number> {
+  const least = (a: number, b: number): number =>
+    sheets[a]!.placed.length - sheets[b]!.placed.length || b - a;
+  return new Set([...sheets.keys()].sort(least).slice(0, count));
 }
 
 export const KINDS_OF_PARTS = 4;
@@ -134,7 +137,7 @@ const SPREAD = 0.03;
 /** Each time that a set was tried in vain in a round it promises so much of what it did. */
 const PATIENCE = 0.85;
 
-function copiesOn(sheets: readonly FilledSheet[], shape: number): number {
+export function copiesOn(sheets: readonly FilledSheet[], shape: number): number {
   return sheets.reduce(
     (sum, { placed }) => sum + placed.filter((copy) => copy.shape === shape).length,
     0,

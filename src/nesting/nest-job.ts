@@ -10,7 +10,7 @@ import { rectangleSearches, type RectangleSearch } from "./rectangles/searches.t
 import type { Aide } from "./separation/lanes.ts";
 import { KeptModel } from "./separation/model.ts";
 import { prepared, type Nested, type Ready } from "./size.ts";
-import { isMix, order, type Tried } from "./tried.ts";
+import { isMix, order, takesOffcuts, type Tried } from "./tried.ts";
 import type { NestPiece, SheetChoice } from "./types.ts";
 
 /** One material and thickness, with what its rounds share. */
@@ -31,6 +31,10 @@ export interface NestJob extends Nested, Mixing, Packing {
   passes: number;
   tried: readonly Tried[];
   mix: Tried | null;
+  /** The best of several sizes without offcuts. */
+  boughtMix: Tried | null;
+  /** As `attempts`, of sizes bought alone. */
+  readonly boughtAttempts: Map<string, number>;
 }
 
 interface Given {
@@ -71,6 +75,8 @@ export function jobOf(
     tried: [],
     mix: null,
     attempts: new Map(),
+    boughtMix: null,
+    boughtAttempts: new Map(),
     packed: new Map(),
     packingModel: new KeptModel(),
   };
@@ -81,11 +87,16 @@ export function keep(job: NestJob, found: Tried): void {
   const { sheets, choices } = found.nest;
   if (sheets.length === 0) return;
   if (isMix(found)) {
-    if (job.mix === null || order(found, job.mix) < 0) job.mix = found;
+    job.mix = betterOf(found, job.mix);
+    if (!takesOffcuts(found)) job.boughtMix = betterOf(found, job.boughtMix);
     return;
   }
   const size = job.choices.indexOf(choices[0]!);
   if (order(found, job.tried[size]!) >= 0) return;
   job.tried = job.tried.with(size, found);
   if (job.ready !== null) job.ready.sizes[size]!.lanes = null;
+}
+
+function betterOf(found: Tried, before: Tried | null): Tried {
+  return before === null || order(found, before) < 0 ? found : before;
 }

@@ -47,7 +47,7 @@ export function* nestPieces(
   { seed, steps, stocks = 1, aide = null }: NestOptions,
 ): Work<NestOutcome> {
   if (!(steps >= 1)) throw new RangeError(`nesting needs 1 step or more, not ${steps}`);
-  let outcome = outcomeOf([], null, new Amount(0), 0, seed);
+  let outcome = outcomeOf([], null, null, new Amount(0), 0, seed);
   if (choices.length === 0) return outcome;
   const each = copiesPerRound(pieces, choices);
   const report = (done: number): Progress<NestOutcome> => ({
@@ -71,7 +71,7 @@ export function* nestPieces(
       if ((yield report(step * each + turn.value)) === true) finish = true;
       if (finish && step > 0) return outcome;
     }
-    outcome = outcomeOf(job.tried, job.mix, bound, step + 1, seed);
+    outcome = outcomeOf(job.tried, job.mix, job.boughtMix, bound, step + 1, seed);
     if ((yield report((step + 1) * each)) === true) finish = true;
     if (finish) return outcome;
   }

@@ -1,10 +1,13 @@
 import { fillByBoxes } from "./boxes.ts";
 import { packSets } from "./mix-packing.ts";
+import type { Mixing } from "./mix-goal.ts";
+import { rollForLast, type LayOnRoll } from "./mix-roll.ts";
 import { mixSizes } from "./mix.ts";
 import { keep, type NestJob } from "./nest-job.ts";
+import { fillSheets } from "./pass.ts";
 import { planFor } from "./plan.ts";
 import type { Random } from "../random.ts";
-import { copiesOf, FIRST_PASSES, offcutsFirst, passOver } from "./size.ts";
+import { copiesOf, FIRST_PASSES, offcutsFirst, passOver, type Nested, type Ready } from "./size.ts";
 import { bestOf, judged, triedOf, type Tried } from "./tried.ts";
 import type { SheetChoice } from "./types.ts";
 
@@ -99,24 +102,74 @@ const MOST_OF_MIXING = 300_000;
 function* mixedRound(
   job: NestJob,
   random: Random,
-  { most, mixing }: Budget,
+  { most: mostInAll, mixing }: Budget,
   whole: boolean,
   each: number,
 ): Generator<number, void, void> {
   const { ready, meter } = job;
-  const limit = Math.min(mixing, most - meter.spent);
+  const limit = Math.min(mixing, mostInAll - meter.spent);
   if (ready === null || !whole || limit <= 0) {
     const offered = offcutsFirst(job.choices, (choice) => choice);
     if (offered.length > 1 && job.mix === null) keep(job, boxed(job, offered));
     return;
   }
-  const start = meter.spent;
-  for (const { ended, found } of mixSizes(job, ready, random)) {
-    if (found !== null) keep(job, found);
-    const spent = meter.spent - start;
-    if (ended && spent >= limit) return;
-    yield job.bought * each + Math.min(each - 1, Math.floor((each * spent) / limit));
+  const all = { job, ready };
+  const ofBought = job.bought > 1 && job.bought < job.choices.length;
+  const searches = ofBought ? [all, { job: boughtOnly(job), ready: boughtOf(job, ready) }] : [all];
+  for (const [number, search] of searches.entries()) {
+    const start = meter.spent;
+    const most = limit / searches.length;
+    for (const { ended, found } of mixSizes(search.job, search.ready, random)) {
+      if (found !== null) keep(job, found);
+      const spent = meter.spent - start;
+      if (ended && spent >= most) break;
+      const share = (number + Math.min(1, spent / most)) / searches.length;
+      yield job.bought * each + Math.min(each - 1, Math.floor(each * share));
+    }
   }
+  yield* rolledRound(job, ready, random, each);
+}
+
+function* rolledRound(
+  job: NestJob,
+  ready: Ready,
+  random: Random,
+  each: number,
+): Generator<number, void, void> {
+  const rolled = rollForLast(job, shapesOnRoll(job, ready, random));
+  let turn = rolled.next();
+  for (; turn.done !== true; turn = rolled.next()) yield (job.bought + 1) * each - 1;
+  if (turn.value !== null) keep(job, turn.value);
+}
+
+function shapesOnRoll({ passes }: NestJob, { shapes, sizes }: Ready, random: Random): LayOnRoll {
+  return function* lay(roll, copies) {
+    const offers = sizes.filter(({ bed }) => bed.choice === roll);
+    const filling = fillSheets(shapes, offers, planFor(shapes, passes, random, copies), {
+      whole: true,
+    });
+    let turn = filling.next();
+    for (; turn.done !== true; turn = filling.next()) yield;
+    return turn.value?.sheets ?? null;
+  };
+}
+
+/** For the best mix without offcuts, to be held against the one with them. */
+function boughtOnly(job: NestJob): Nested & Mixing {
+  return {
+    ...job,
+    attempts: job.boughtAttempts,
+    get tried() {
+      return job.tried;
+    },
+    get mix() {
+      return job.boughtMix;
+    },
+  };
+}
+
+function boughtOf({ bought }: NestJob, { shapes, sizes }: Ready): Ready {
+  return { shapes, sizes: sizes.slice(0, bought) };
 }
 
 function boxed(job: NestJob, choices: readonly SheetChoice[]): Tried {

@@ -29,10 +29,15 @@ export function order(a: Tried, b: Tried): number {
   );
 }
 
-/** @param bySize of each size bought. @param mix of several sizes, or with offcuts. */
+/**
+ * @param bySize of each size bought.
+ * @param mix of several sizes, or with offcuts.
+ * @param boughtMix of several sizes bought.
+ */
 export function outcomeOf(
   bySize: readonly Tried[],
   mix: Tried | null,
+  boughtMix: Tried | null,
   costBound: Amount,
   steps: number,
   seed: number,
@@ -40,10 +45,15 @@ export function outcomeOf(
   const sorted = [...bySize].sort(order);
   const best = bestOf(bySize, mix);
   const mixed = best !== null && best === mix && best.nest.sheets.length > 0 ? best.nest : null;
+  const beside =
+    mixed !== null && boughtMix !== mix && bestOf(bySize, boughtMix) === boughtMix
+      ? boughtMix
+      : null;
   return {
     best: best !== null && best.leftOver === 0 ? best.nest : null,
     bySize: sorted.map(({ nest }) => nest),
     mix: mixed,
+    boughtMix: beside?.nest ?? null,
     costBound,
     steps,
     seed,
@@ -51,8 +61,12 @@ export function outcomeOf(
 }
 
 /** Whether it takes sheets of several sizes, or offcuts. */
-export function isMix({ nest: { choices } }: Tried): boolean {
-  return choices.length > 1 || choices.some(({ offcut }) => offcut === true);
+export function isMix(tried: Tried): boolean {
+  return tried.nest.choices.length > 1 || takesOffcuts(tried);
+}
+
+export function takesOffcuts({ nest: { choices } }: Tried): boolean {
+  return choices.some(({ offcut }) => offcut === true);
 }
 
 /** The first of the best, complete or not. */

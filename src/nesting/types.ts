@@ -104,6 +104,8 @@ export interface NestOutcome {
   readonly bySize: readonly Nest[];
   /** The best nest of several sizes or with offcuts; null when none is of use. */
   readonly mix: Nest | null;
+  /** Where that takes offcuts, the best nest of several sizes without; null when none is of use. */
+  readonly boughtMix: Nest | null;
   /** No set of the sheets on offer, mixed or not, can cost less than this. */
   readonly costBound: Amount;
   /** Rounds made. */

@@ -7,7 +7,7 @@ import { tasksOf } from "../pricing/tasks.ts";
 import type { PlannedBars, Priced, PricingInput } from "../pricing/types.ts";
 import type { Checked, Problem } from "../problem.ts";
 import { sawnBars } from "./bars.ts";
-import type { NestedGroup } from "./nest.ts";
+import type { NestedGroup } from "./sheets-tried.ts";
 import type { ReadJob } from "./read.ts";
 import { estimatedParts, timeGroups } from "./report.ts";
 import type { TimedGroup } from "./report.ts";

@@ -5,14 +5,11 @@ import type {
   SheetsReport,
   SheetsUsed,
 } from "../estimate-data.ts";
-import type { Amount } from "../money.ts";
 import { sheetArea } from "../geometry/sheet-area.ts";
 import type { Nest } from "../nesting/types.ts";
-import { leftoverFor } from "./leftovers.ts";
-import { chosenNest, sheetsUsed } from "./nest.ts";
-import type { NestedGroup } from "./nest.ts";
 import type { ReadJob } from "./read.ts";
-import { piecesOf } from "./stock-groups.ts";
+import { chosenNest, sheetsTried, sheetsUsed } from "./sheets-tried.ts";
+import type { NestedGroup } from "./sheets-tried.ts";
 import { feedsOf, timeNest } from "./time.ts";
 
 /** The answer of `sheets`: every choice of sheets that was tried, by what one may choose them by. */
@@ -32,26 +29,20 @@ export function sheetsReport(
 /** All choices that were tried for a group; null when no sheet was to be had. */
 export function compareGroup(nested: NestedGroup, read: ReadJob): ComparedStock | null {
   const { group, outcome } = nested;
-  const best = chosenNest(nested);
-  if (best === null) return null;
-  const { mix, bySize, costBound } = outcome;
-  const choices = (mix === null ? bySize : [mix, ...bySize]).map((nest): ComparedChoice => {
+  if (chosenNest(nested) === null) return null;
+  const { mix, boughtMix, bySize, costBound } = outcome;
+  const mixes = [mix, boughtMix].filter((nest) => nest !== null);
+  const choices = [...mixes, ...bySize].map((nest): ComparedChoice => {
     const used = sheetsUsed(nest);
-    const leftover = leftoverFor(piecesOf(group, 1), nest);
+    const tried = sheetsTried(nested, nest);
+    const { leftover } = tried;
+    const keptMm2 = leftover === null ? 0 : leftover.widthMm * leftover.heightMm;
     return {
-      kind: nest === mix ? kindOf(used) : "size",
+      ...tried,
+      kind: mixes.includes(nest) ? kindOf(used) : "size",
       used,
-      sheets: used.reduce((sum, { bought }) => sum + bought, 0),
-      cost: nest.sheetCost.toString(),
       machineS: machineSeconds(nested, nest, read),
-      utilisation: nest.utilisation,
-      wasteMm2:
-        areaOf(nest) * (1 - nest.utilisation) -
-        (leftover === null ? 0 : leftover.widthMm * leftover.heightMm),
-      leftover,
-      gapPercent: gapPercent(nest, costBound),
-      complete: nest.unplaced.length === 0,
-      chosen: nest === best,
+      wasteMm2: areaOf(nest) * (1 - nest.utilisation) - keptMm2,
     };
   });
   const { material, thicknessMm } = group;
@@ -77,15 +68,6 @@ function machineSeconds(
 }
 
 const SECONDS = 60;
-const PERCENT = 100;
-
-/** How far the cost is above the bound; null where some copy has no place, or nothing to compare with. */
-function gapPercent({ unplaced, sheetCost }: Nest, bound: Amount): number | null {
-  if (unplaced.length > 0) return null;
-  if (sheetCost.eq(bound)) return 0;
-  return bound.isZero() ? null : sheetCost.minus(bound).times(PERCENT).div(bound).toNumber();
-}
-
 function areaOf({ sheets }: Nest): number {
   return sheets.reduce((sum, sheet) => sum + sheetArea(sheet), 0);
 }

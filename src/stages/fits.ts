@@ -6,8 +6,8 @@ import type { SheetChoice } from "../nesting/types.ts";
 import { lengthText, sizeText, stockName } from "../units.ts";
 import { errorAt, inColumn, inFile } from "../problem.ts";
 import type { Problem } from "../problem.ts";
-import { chosenNest } from "./nest.ts";
-import type { NestedGroup } from "./nest.ts";
+import { chosenNest } from "./sheets-tried.ts";
+import type { NestedGroup } from "./sheets-tried.ts";
 import { choicesOf, piecesOf } from "./stock-groups.ts";
 import type { StockGroup } from "./stock-groups.ts";
 

@@ -1,19 +1,14 @@
 import { stockName } from "../units.ts";
-import type { MixTried, NestedStock, SheetsUsed, SizeTried } from "../estimate-data.ts";
-import { boughtOf, costOfAll } from "../nesting/tried.ts";
+import type { NestedStock } from "../estimate-data.ts";
 import { copiesPerRound, nestPieces, type NestOptions } from "../nesting/nest.ts";
 import type { Aide } from "../nesting/separation/lanes.ts";
-import type { Nest, NestOutcome } from "../nesting/types.ts";
+import type { NestOutcome } from "../nesting/types.ts";
 import type { Progress, Work } from "../work.ts";
 import { leftoverFor } from "./leftovers.ts";
 import { choicesOf, piecesOf } from "./stock-groups.ts";
 import type { StockGroup } from "./stock-groups.ts";
-
-/** A group with everything tried on it. */
-export interface NestedGroup {
-  readonly group: StockGroup;
-  readonly outcome: NestOutcome;
-}
+import { chosenNest, mixTried, sheetsUsed, sizeTried } from "./sheets-tried.ts";
+import type { NestedGroup } from "./sheets-tried.ts";
 
 export interface Effort {
   readonly seed: number;
@@ -65,20 +60,6 @@ export function* nestGroups(
   return best ?? [];
 }
 
-/** The nest to show: the cheapest complete one, else the one that leaves least unplaced. */
-export function chosenNest({ outcome }: NestedGroup): Nest | null {
-  const { best, bySize, mix } = outcome;
-  if (best !== null) return best;
-  return [...bySize, ...(mix === null ? [] : [mix])].reduce<Nest | null>(
-    (most, nest) => (most === null || copiesLeft(nest) < copiesLeft(most) ? nest : most),
-    null,
-  );
-}
-
-function copiesLeft({ unplaced }: Nest): number {
-  return unplaced.reduce((sum, { copies }) => sum + copies, 0);
-}
-
 /** The plain record of a group's nest; null when there was no sheet to nest on. */
 export function nestedStock(nested: NestedGroup): NestedStock | null {
   const { group, outcome } = nested;
@@ -94,8 +75,9 @@ export function nestedStock(nested: NestedGroup): NestedStock | null {
     sheetCost: best.sheetCost.toString(),
     costBound: outcome.costBound.toString(),
     utilisation: best.utilisation,
-    bySize: outcome.bySize.map((nest) => sizeTried(nest, nest === best)),
-    mix: outcome.mix === null ? null : mixTried(outcome.mix, outcome.mix === best),
+    bySize: outcome.bySize.map((nest) => sizeTried(nested, nest)),
+    mix: mixTried(nested, outcome.mix),
+    boughtMix: mixTried(nested, outcome.boughtMix),
     leftover: leftoverFor(piecesOf(group, 1), best),
     steps: outcome.steps,
   };
@@ -134,46 +116,4 @@ function outcomesOf(running: readonly RunningGroup[]): readonly NestedGroup[] | 
     return known ? [{ group, outcome: known }] : [];
   });
   return nested.length === running.length ? nested : null;
-}
-
-function sizeTried(nest: Nest, chosen: boolean): SizeTried {
-  const { id, widthMm, heightMm, panels = 1 } = nest.choices[0]!;
-  return { sheet: id, widthMm, heightMm, panels, ...tried(nest, chosen) };
-}
-
-function mixTried(nest: Nest, chosen: boolean): MixTried {
-  return { used: sheetsUsed(nest), ...tried(nest, chosen) };
-}
-
-function tried(nest: Nest, chosen: boolean) {
-  const { sheetCost, utilisation, unplaced } = nest;
-  return {
-    sheets: sheetsUsed(nest).reduce((sum, { bought }) => sum + bought, 0),
-    cost: sheetCost.toString(),
-    utilisation,
-    complete: unplaced.length === 0,
-    chosen,
-  };
-}
-
-/** What a nest takes of each size. */
-export function sheetsUsed({ choices, sheets }: Nest): readonly SheetsUsed[] {
-  return choices.map((choice) => {
-    const { id, form, widthMm, heightMm, marginMm, gapMm, offcut = false, panels = 1 } = choice;
-    const its = sheets.filter(({ sheet }) => sheet === id);
-    return {
-      sheet: id,
-      form,
-      widthMm,
-      heightMm,
-      marginMm,
-      gapMm,
-      offcut,
-      count: its.length,
-      panels,
-      bought: form === "sheet" ? boughtOf(choice, its.length) : its.length,
-      lengthMm: form === "sheet" ? null : its.reduce((sum, sheet) => sum + sheet.heightMm, 0),
-      cost: costOfAll(choice, its).toString(),
-    };
-  });
 }

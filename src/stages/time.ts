@@ -9,7 +9,7 @@ import { operationsOf, sheetWork } from "../machine/work.ts";
 import type { Nest } from "../nesting/types.ts";
 import { isError } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
-import type { NestedGroup } from "./nest.ts";
+import type { NestedGroup } from "./sheets-tried.ts";
 import type { ReadJob } from "./read.ts";
 import type { StockGroup } from "./stock-groups.ts";
 

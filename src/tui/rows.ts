@@ -48,7 +48,9 @@ export function sheetRows(estimate: Estimate): readonly SheetRow[] {
 /** Stock after stock: the mix, if there is one, then the sizes from the cheapest on. */
 export function sizeRows({ stocks }: Estimate): readonly SizeRow[] {
   return stocks.flatMap((stock) =>
-    [...(stock.mix === null ? [] : [stock.mix]), ...stock.bySize].map((size) => ({ stock, size })),
+    [stock.mix, stock.boughtMix, ...stock.bySize].flatMap((size) =>
+      size === null ? [] : [{ stock, size }],
+    ),
   );
 }
 

@@ -109,6 +109,7 @@ export const STOCK: NestedStock = {
   utilisation: 0.5,
   bySize: [],
   mix: null,
+  boughtMix: null,
   leftover: null,
   steps: 1,
 };

@@ -51,6 +51,28 @@ describe("a mix of sizes", () => {
     expect(outcome.bySize.every(({ unplaced }) => unplaced.length > 0)).toBe(true);
   });
 
+  it("stays beside the one with offcuts, to tell what they save", () => {
+    const offcut = sheet(100, 100, { id: "shelf", price: new Amount(0), onHand: 1, offcut: true });
+    const outcome = nest([square(19)], [large, small, offcut], { steps: 2 });
+    expect(outcome.best?.sheetCost.toString()).toBe("40");
+    expect(outcome.best).toBe(outcome.mix);
+    expect(outcome.boughtMix?.sheetCost.toString()).toBe("43");
+    expect(outcome.boughtMix?.choices.map(({ id }) => id)).toEqual(["large", "small"]);
+    // Without one of use there is nothing to hold it against.
+    expect(nest([square(19)], [large, small]).boughtMix).toBeNull();
+  });
+
+  it("takes a length of roll for what a last sheet would hold", () => {
+    // 9 squares on a sheet; three side by side on each 100 mm of roll.
+    const film = roll(300, { id: "film", price: new Amount(80) });
+    const outcome = nest([square(10)], [large, film]);
+    expect(outcome.best?.sheetCost.toString()).toBe("28");
+    expect(outcome.bySize.map(({ sheetCost }) => sheetCost.toString())).toEqual(["32", "40"]);
+    expect(outcome.best).toBe(outcome.mix);
+    const cheap = { ...film, price: new Amount(60) };
+    expect(nest([square(10)], [large, cheap]).best?.sheetCost.toString()).toBe("24");
+  });
+
   it("leaves over what no set of sheets takes, and says why", () => {
     const outcome = nest(
       [square(20), piece("door", box(500, 500))],

@@ -173,7 +173,8 @@ function stock(
 ): TimedStock {
   const sheets = laid.map((one) => ({ ...one, sheet }));
   const size = { sheet, widthMm: 600, heightMm: 400, panels: 1 };
-  const tried = { ...size, sheets: sheets.length, cost: "24" };
+  const leftover = { onSheet: 0, xMm: 5, yMm: 200, widthMm: 590, heightMm: 192.5, share: 0.473 };
+  const tried = { ...size, sheets: sheets.length, cost: "24", leftover, gapPercent: 20 };
   const used = {
     sheet,
     form: "sheet",
@@ -204,6 +205,8 @@ function stock(
         ...tried,
         sheet: "large-1200x900",
         cost: "41.00",
+        leftover: null,
+        gapPercent: 105,
         utilisation: 0.3,
         complete: true,
         chosen: false,
@@ -212,12 +215,15 @@ function stock(
         ...tried,
         sheet: "small-200x100",
         cost: "0",
+        leftover: null,
+        gapPercent: null,
         utilisation: 0,
         complete: false,
         chosen: false,
       },
     ],
     mix: null,
+    boughtMix: null,
     leftover: null,
     steps: 10,
     feeds: [],

@@ -109,9 +109,12 @@ describe("at 80 x 24", () => {
 
   it("sizes: for each stock what was tried, from the cheapest on, and which was chosen", () => {
     const text = frame(press(readyState(), "2"));
-    expect(text).toMatch(/▸ ● acrylic-3-600x400 +600 x 400 +1 +60 % +24\.00/);
-    expect(text).toMatch(/ large-1200x900 +600 x 400 +1 +30 % +41\.00/);
+    expect(text).toMatch(/▸ ● acrylic-3-600x400 +600 x 400 +1 +60 % +20 % +24\.00/);
+    expect(text).toMatch(/ large-1200x900 +600 x 400 +1 +30 % +105 % +41\.00/);
     expect(text).toMatch(/ small-200x100 +600 x 400 +too small/);
+    expect(text).toContain(
+      "Left whole: 590 x 192 mm, 47.3 % of its sheet. Gap: 20 % above the bound.",
+    );
     expect(text).toContain("No choice of these sizes can cost less than 20.00.");
     expect(text).toContain("chosen: the cheapest size that takes every part");
     expect(frame(press(readyState(), "2", "down"))).toContain("Not chosen: it costs more");

@@ -1,6 +1,8 @@
+import { rollForLast } from "../mix-roll.ts";
 import { keep, type NestJob } from "../nest-job.ts";
 import { copiesOf } from "../size.ts";
 import { bestOf, judged, type Tried } from "../tried.ts";
+import { rectanglesOnRoll } from "./on-roll.ts";
 import { advanced, type RectangleSearch } from "./searches.ts";
 
 /**
@@ -18,18 +20,24 @@ export function* roundOfRectangles(
   const each = copiesOf(job.outlines.map(({ piece }) => piece));
   const together = searches.length > job.bought ? SHARE_TOGETHER : 0;
   for (const [number, search] of searches.entries()) {
-    yield number * each;
+    const seen = Math.min(number, job.bought) * each;
+    yield seen;
     const best = bestOf(job.tried, job.mix);
     if (number < job.bought && isToRest(job, number, best)) continue;
-    const share = number < job.bought ? (1 - together) / job.bought : together;
+    const share =
+      number < job.bought ? (1 - together) / job.bought : together / (searches.length - job.bought);
     const work = advanced(search, job.outlines, looks * share);
     let turn = work.next();
-    for (; turn.done !== true; turn = work.next()) yield number * each;
+    for (; turn.done !== true; turn = work.next()) yield seen;
     if (turn.value === null) continue;
     const found = judged(job, turn.value);
     if (number >= job.tried.length && number < job.bought) job.tried = [...job.tried, found];
     else keep(job, found);
   }
+  const rolled = rollForLast(job, rectanglesOnRoll(job.outlines, step));
+  let turn = rolled.next();
+  for (; turn.done !== true; turn = rolled.next()) yield (job.bought + 1) * each - 1;
+  if (turn.value !== null) keep(job, turn.value);
 }
 
 /** Of all searches in all stocks: a tenth of a second, then half of one. */

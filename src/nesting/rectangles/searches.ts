@@ -20,7 +20,8 @@ export interface RectangleSearch {
 
 /**
  * The searches where all pieces are rectangles that may well lie along the edges of the sheets: one
- * for each size bought, then one for all sheets together where there are several or offcuts. Null
+ * for each size bought, then one for all sheets together where there are several or offcuts, and one
+ * for those bought where there are both. Null
  * where the search for any shapes has more to offer: holes that could take a piece, a piece that a
  * size takes aslant only, a sheet that is no rectangle.
  *
@@ -38,9 +39,13 @@ export function rectangleSearches(
   if (choices.some((choice) => isForSlanted(outlines, rectangles, choice))) return null;
   const copies = rectangles.reduce((sum, each) => sum + each.copies, 0);
   const looks = copies * (rectangles.length + LOOKS_BESIDE);
-  const searchOf = (own: readonly SheetChoice[], number: number): RectangleSearch => ({
+  const searchOf = (
+    own: readonly SheetChoice[],
+    number: number,
+    bound = bounds[number]!,
+  ): RectangleSearch => ({
     choices: own,
-    work: layRectangles({ rectangles }, own, seed + number, bounds[number]!.toNumber()),
+    work: layRectangles({ rectangles }, own, seed + number, bound.toNumber()),
     looks,
     given: null,
   });
@@ -48,7 +53,12 @@ export function rectangleSearches(
   const singles = bought.map((choice, number) => searchOf([choice], number));
   const sheets = choices.filter(({ form }) => form === "sheet");
   const mixed = sheets.length > 1 || bought.length === 0;
-  return mixed && sheets.length > 0 ? [...singles, searchOf(sheets, choices.length)] : singles;
+  if (!mixed || sheets.length === 0) return singles;
+  const all = searchOf(sheets, choices.length);
+  const sold = sheets.filter(({ offcut }) => offcut !== true);
+  if (sold.length < 2 || sold.length === sheets.length) return [...singles, all];
+  // To be held against the one with offcuts, which costs no more: its bound holds here as well.
+  return [...singles, all, searchOf(sold, choices.length + 1, bounds[choices.length])];
 }
 
 /** Finding the place for a copy, in looks. */

@@ -1,5 +1,5 @@
 import type { Estimate } from "../../estimate-data.ts";
-import { usedText } from "../../exports/sheets-words.ts";
+import { usedText, wholeText } from "../../exports/sheets-words.ts";
 import { Amount, moneyText } from "../../money.ts";
 import { trimmed } from "../../units.ts";
 import { columns, plain, windowStart } from "../line.ts";
@@ -10,7 +10,7 @@ import type { State } from "../state.ts";
 
 /** The choice between sizes of sheet: what each would take and cost, for every stock. */
 
-const DETAIL_ROWS = 3;
+const DETAIL_ROWS = 4;
 
 export function sizesPanel(
   { estimate, cursors }: State,
@@ -46,7 +46,14 @@ function stockLines(
   cells: number,
 ): readonly Listed[] {
   const title = `${stock.material} ${trimmed(stock.thicknessMm, 3)} mm`;
-  const heading = row(cells, [title, "size in mm", "needed", "used", currency.code]);
+  const heading = row(cells, {
+    what: title,
+    size: "size in mm",
+    needed: "needed",
+    used: "used",
+    gap: "gap",
+    cost: currency.code,
+  });
   const lines = [...(index > 0 ? [plain("")] : []), plain(`  ${heading}`, "title")];
   return lines.map((line) => ({ index: -1, line }));
 }
@@ -57,18 +64,11 @@ function sizeLine(
   cells: number,
   selected: boolean,
 ): Line {
-  const numbers = size.complete
-    ? [
-        String(size.sheets),
-        `${trimmed(size.utilisation * 100, 1)} %`,
-        moneyText(new Amount(size.cost), currency),
-      ]
-    : ["too small", "", ""];
-  const text = row(cells, [
-    `${size.chosen ? "●" : " "} ${nameOf(size)}`,
-    sizeText(size),
-    ...numbers,
-  ]);
+  const text = row(cells, {
+    what: `${size.chosen ? "●" : " "} ${nameOf(size)}`,
+    size: sizeText(size),
+    ...(size.complete ? numbersOf(size, currency) : { needed: "too small" }),
+  });
   if (selected) return [{ text: "▸ " }, { text, tone: "selected" }];
   return [{ text: "  " }, size.chosen ? { text, tone: "good" } : { text }];
 }
@@ -84,23 +84,51 @@ function sizeText(size: SizeRow["size"]): string {
   return heightMm === null ? `roll, ${width}` : `${width} x ${trimmed(heightMm, 1)}`;
 }
 
-/** Cells of size, number needed, share used and cost. */
-const NUMBERS = [13, 9, 7, 11] as const;
+function numbersOf(size: SizeRow["size"], currency: Estimate["currency"]): Cells {
+  const { sheets, utilisation, gapPercent, cost } = size;
+  return {
+    needed: String(sheets),
+    used: `${trimmed(utilisation * 100, 1)} %`,
+    gap: gapPercent === null ? "-" : `${Math.round(gapPercent)} %`,
+    cost: moneyText(new Amount(cost), currency),
+  };
+}
 
-function row(cells: number, texts: readonly string[]): string {
-  const [what = "", ...numbers] = texts;
-  const others = NUMBERS.reduce((sum, width) => sum + width + 1, 0);
+/** In the order in which they stand. */
+const COLUMNS = [
+  { name: "what", width: 12 },
+  { name: "size", width: 11 },
+  { name: "needed", width: 9 },
+  { name: "used", width: 6 },
+  { name: "gap", width: 5 },
+  { name: "cost", width: 10 },
+] as const;
+
+type Cells = Partial<Readonly<Record<(typeof COLUMNS)[number]["name"], string>>>;
+
+function row(cells: number, texts: Cells): string {
+  const [what, ...numbers] = COLUMNS;
+  const others = numbers.reduce((sum, { width }) => sum + width + 1, 0);
   return columns([
-    { text: what, width: Math.max(12, cells - 2 - others) },
+    { text: texts.what ?? "", width: Math.max(what.width, cells - 2 - others) },
     ...numbers.map(
-      (text, index) => ({ text, width: NUMBERS[index] ?? 0, align: "right" }) as const,
+      ({ name, width }) => ({ text: texts[name] ?? "", width, align: "right" }) as const,
     ),
   ]);
 }
 
 function details({ currency }: Estimate, { stock, size }: SizeRow): readonly Line[] {
   const bound = `No choice of these sizes can cost less than ${moneyText(new Amount(stock.costBound), currency)}.`;
-  return [plain(standing(size)), plain(bound, "muted")];
+  return [plain(standing(size)), plain(leftText(size)), plain(bound, "muted")];
+}
+
+function leftText({ leftover, gapPercent }: SizeRow["size"]): string {
+  const left =
+    leftover === null
+      ? "Nothing is left whole that is worth keeping."
+      : `Left whole: ${wholeText(leftover)} mm, ${trimmed(leftover.share * 100, 1)} % of its sheet.`;
+  const gap = gapPercent ?? 0;
+  return gap === 0 ? left : `${left} Gap: ${trimmed(gap, 1)} % above the bound.`;
 }
 
 function standing(size: SizeRow["size"]): string {
