@@ -38,6 +38,8 @@ export interface JobFile {
   readonly measured: readonly MeasuredSheet[];
   readonly cutLines: CutLines;
   readonly commonCuts: CommonCuts;
+  /** Null where the job does not say. */
+  readonly commonCutsPlace: Place | null;
   readonly settings: ReadonlyMap<SettingName, Setting>;
   readonly notes: readonly string[];
 }
@@ -63,6 +65,7 @@ export const NO_JOB_FILE: JobFile = {
   measured: [],
   cutLines: "as drawn",
   commonCuts: "twice",
+  commonCutsPlace: null,
   settings: new Map(),
   notes: [],
 };
@@ -110,6 +113,7 @@ export function readJobFile(source: SourceText): JobFileRead {
     measured: readMeasured(yaml, fields.get("measured")),
     cutLines: yaml.value(fields.get("cut_lines"), CUT_LINES) ?? "as drawn",
     commonCuts: yaml.value(fields.get("common_cuts"), COMMON_CUTS) ?? "twice",
+    commonCutsPlace: fields.get("common_cuts")?.place ?? null,
     settings: readPrice(yaml, fields.get("price")),
     notes: readNotes(yaml, fields.get("notes")),
   };

@@ -237,6 +237,8 @@ export interface Job {
   readonly measured: readonly MeasuredSheet[];
   readonly cutLines: CutLines;
   readonly commonCuts: CommonCuts;
+  /** Null where the job does not say. */
+  readonly commonCutsPlace: Place | null;
   readonly settings: ReadonlyMap<SettingName, Setting>;
   readonly notes: readonly string[];
   readonly parts: readonly Part[];

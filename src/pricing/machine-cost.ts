@@ -63,7 +63,7 @@ function addStockTime(sheet: FigureSheet, input: PricingInput, stock: PricedStoc
 
 /** Working and starting time of each operation over all sheets, and the travel between. */
 function addRunning(sheet: FigureSheet, input: PricingInput, stock: PricedStock): string[] {
-  const nested = nestedFrom(input, stock);
+  const nested = [...nestedFrom(input, stock), ...commonCutsFrom(input)];
   const operations = new Set(
     stock.times.flatMap((time) => time.operations.map(({ operation }) => operation)),
   );
@@ -122,6 +122,11 @@ function addRunning(sheet: FigureSheet, input: PricingInput, stock: PricedStock)
   );
   addLeastTravel(sheet, stock, travel, distinct([...feeds, ...nested]));
   return [...ids, travelId];
+}
+
+/** Where the job says that edges in common are cut once, or twice. */
+function commonCutsFrom({ job }: PricingInput): readonly Place[] {
+  return job.commonCutsPlace === null ? [] : [job.commonCutsPlace];
 }
 
 /** What the travel is to be held against; nothing is worked out from it. */

@@ -81,6 +81,15 @@ describe("what shortens the machine's time", () => {
     expect(total).toBeCloseTo(cutMm(timed(input)), 3);
   });
 
+  it("is traced to the line of the job file that asks for common cuts", () => {
+    const { figures } = estimated(
+      job(TILES, { "job.yaml": ["title: Tiles", "common_cuts: once"] }),
+    );
+    const cut = figures.find(({ id }) => id === "machine.birch_plywood_4.cut.working");
+    expect(cut?.origin).toMatchObject({ kind: "given", source: { kind: "computed" } });
+    expect(JSON.stringify(cut?.origin)).toContain('"file":"job.yaml","line":2');
+  });
+
   it("is nothing of common cuts where a gap is kept", () => {
     expect(
       found(timed(job(TILES, { "price-tables/sheets.csv": TABLES["sheets.csv"]! })), "common cuts"),
