@@ -1,6 +1,6 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { orderedPaths, orderStops } from "../../src/machine/order.ts";
+import { leastTravelOf, orderedPaths, orderStops, stopsAsDrawn } from "../../src/machine/order.ts";
 import type { WorkToOrder } from "../../src/machine/order.ts";
 import type { OrderedPath, PlacedLines } from "../../src/machine/types.ts";
 import { circlePath, polylinePath, reversePath } from "../../src/geometry/path.ts";
@@ -121,6 +121,24 @@ describe("orderStops", () => {
     expect(hole!.stop.before).toEqual([3]);
   });
 
+  it("goes copy by copy, each contour begun where it is drawn, where that is asked", () => {
+    const far = copyOf("far", 1, rectangle(200, 200, 20, 20), {
+      scores: [rectangle(205, 205, 4, 4)],
+    });
+    const near = copyOf("near", 1, reversePath(rectangle(0, 0, 20, 20)), {
+      holes: [circlePath({ x: 10, y: 10 }, 2)],
+    });
+    const drawn = stopsAsDrawn(work([far, near]));
+    expect(
+      drawn.map(({ stop, enter, leave }) => [stop.operation, stop.part, enter, leave]),
+    ).toEqual([
+      ["score", "far", { x: 205, y: 205 }, { x: 205, y: 205 }],
+      ["cut", "far", { x: 200, y: 200 }, { x: 200, y: 200 }],
+      ["cut", "near", { x: 12, y: 10 }, { x: 12, y: 10 }],
+      ["cut", "near", { x: 0, y: 0 }, { x: 0, y: 0 }],
+    ]);
+  });
+
   it("keeps inside before outside on crowded sheets, every contour once", () => {
     let judged = 0;
     fc.assert(
@@ -135,6 +153,8 @@ describe("orderStops", () => {
             crowdedCell(index, (index % columns) * 60, Math.floor(index / columns) * 60, cell),
           );
           const place = places(lines);
+          const travelMm = travelOf(lines);
+          expect(leastTravelOf(work(lines), travelMm)).toBeLessThanOrEqual(travelMm + 1e-6);
           expect(place.size).toBe(lines.reduce((sum, { holes }) => sum + 1 + holes.length, 0));
           for (const { outline, holes } of lines)
             for (const hole of holes) {
@@ -154,6 +174,17 @@ describe("orderStops", () => {
     expect(judged).toBeGreaterThan(500);
   });
 });
+
+/** From 0,0 through all stops in their order, and back. */
+function travelOf(lines: readonly PlacedLines[]): number {
+  const stops = orderStops(work(lines));
+  const home = { x: 0, y: 0 };
+  const ends = [{ enter: home, leave: home }, ...stops, { enter: home, leave: home }];
+  return ends.reduce((sum, { enter }, index) => {
+    const { leave } = ends[index - 1] ?? ends[0]!;
+    return sum + Math.hypot(enter.x - leave.x, enter.y - leave.y);
+  }, 0);
+}
 
 /** A plate of 50 by 50 with one large hole, small holes, and perhaps a part in the large hole. */
 function crowdedCell(

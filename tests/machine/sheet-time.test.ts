@@ -13,6 +13,26 @@ const time = (
 ): SheetTime =>
   timeSheet({ sheet: "s", lines, feeds, machine: machine(overrides), commonCuts: "twice" });
 
+describe("travel", () => {
+  it("is the least there is where stops are few, with the ways back between passes", () => {
+    const score = polylinePath(
+      [
+        { x: 30, y: 40 },
+        { x: 33, y: 44 },
+      ],
+      false,
+    );
+    const plate = copyOf("plate", 1, rectangle(0, 0, 60, 80), { scores: [score] });
+    const { travelMm, leastTravelMm } = time(
+      [plate],
+      [feed("score", 50, { passes: 3 }), feed("cut", 10, { passes: 2 })],
+    );
+    // By hand: 50 mm to 30,40; back 5 mm twice between passes; 55 mm from 33,44 home.
+    expect(travelMm).toBeCloseTo(50 + 2 * 5 + 55, 9);
+    expect(leastTravelMm).toBeCloseTo(travelMm, 9);
+  });
+});
+
 describe("raster", () => {
   const square = rasterBlock([rectangle(0, 0, 100, 100)], 0.1);
 
