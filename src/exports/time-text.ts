@@ -39,7 +39,11 @@ export function timeText(report: TimeReport): string {
     ]);
     const head = ["", "", "length", "contours", "", "time", "fastest to slowest"];
     const total = clockText(stock.times.reduce((sum, { runningS }) => sum + runningS, 0));
-    return [`${stockName(stock)}: ${total} running`, ...columns([head, ...rows], [2, 3, 5])];
+    return [
+      `${stockName(stock)}: ${total} running`,
+      `  ${sharesText(stock)}`,
+      ...columns([head, ...rows], [2, 3, 5]),
+    ];
   });
   const seconds = stocks
     .flatMap(({ times }) => times)
@@ -50,4 +54,18 @@ export function timeText(report: TimeReport): string {
 
 function sheetName(stock: TimedStock, index: number): string {
   return `  ${kindOf(stock, stock.sheets[index]?.sheet ?? "")} ${index + 1}`;
+}
+
+/** What the running time goes to. */
+function sharesText({ times }: TimedStock): string {
+  const done = times.flatMap(({ operations }) => operations);
+  const total = (of: (one: (typeof done)[number]) => number): string =>
+    clockText(done.reduce((sum, one) => sum + of(one), 0));
+  const travel = clockText(times.reduce((sum, { travelS }) => sum + travelS, 0));
+  return [
+    `at full feed ${total(({ atFullFeedS }) => atFullFeedS)}`,
+    `slower ${total(({ workingS, atFullFeedS }) => workingS - atFullFeedS)}`,
+    `starts ${total(({ pierceS }) => pierceS)}`,
+    `travel ${travel}`,
+  ].join(", ");
 }

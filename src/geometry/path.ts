@@ -79,7 +79,8 @@ export function polylinePath(points: readonly [Point, ...Point[]], closed: boole
   return { start, segments: stops.map((to) => ({ kind: "line", to })), closed };
 }
 
-function legLength({ from, segment }: Leg): number {
+/** mm, as {@link pathLength}. */
+export function legLength({ from, segment }: Leg): number {
   if (segment.kind === "line") return distance(from, segment.to);
   if (segment.kind === "arc") return arcRadius(from, segment) * Math.abs(segment.sweepRad);
   return cubicLength(from, segment);

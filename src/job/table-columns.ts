@@ -74,6 +74,9 @@ export const FEED_COLUMNS = {
   ...DATED,
 };
 
+/** Half of the +-0.1 mm that a service keeps to (service design guide), the other half for the belt. */
+const CORNER_TOLERANCE_MM = 0.05;
+
 export const MACHINE_COLUMNS = {
   id: required("id", name),
   description: required("description", text),
@@ -101,6 +104,10 @@ export const MACHINE_COLUMNS = {
   bedHeightMm: required("bed_height_mm", sizeMm),
   travelMmS: required("travel_mm_s", speedMmS),
   accelerationMmS2: required("acceleration_mm_s2", accelerationMmS2),
+  cornerToleranceMm: optional("corner_tolerance_mm", mmUpTo(MOST.fineMm), CORNER_TOLERANCE_MM),
+  settleS: optional("settle_s", notNegativeUpTo(MOST.pierceS), 0),
+  fumeMinutes: optional("fume_minutes", minutes, 0),
+  engraveBothWays: optional("engrave_both_ways", yesNo, true),
   rasterAccelerationMmS2: optional("raster_acceleration_mm_s2", accelerationMmS2, null),
   lineIntervalMm: required("line_interval_mm", mmUpTo(MOST.fineMm)),
   ...DATED,

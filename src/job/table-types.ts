@@ -105,6 +105,14 @@ export interface MachineRow extends TableRow {
   readonly travelMmS: number;
   /** Of the beam along lines and between them. */
   readonly accelerationMmS2: number;
+  /** How far the beam may miss a corner. */
+  readonly cornerToleranceMm: number;
+  /** Before the beam is switched on and after it is switched off, at each contour. */
+  readonly settleS: number;
+  /** To wait for fume to clear before a sheet is taken out. */
+  readonly fumeMinutes: number;
+  /** Whether lines are engraved to and fro, or all in one direction. */
+  readonly engraveBothWays: boolean;
   /** Of the carriage to and fro while engraving; null when it is the same. */
   readonly rasterAccelerationMmS2: number | null;
   /** Distance of engraved lines, mm. */

@@ -1,6 +1,7 @@
 import { boundsOf } from "../geometry/ring.ts";
 import { pathBounds } from "../geometry/path.ts";
 import type { Box, Path } from "../geometry/types.ts";
+import { moveTime } from "./motion.ts";
 
 /** Engraving: the beam goes to and fro in lines along x over the box around what is engraved. */
 
@@ -25,16 +26,33 @@ export function rasterBlock(paths: readonly Path[], lineIntervalMm: number): Ras
   return { box, lines, lengthMm: lines * (box.maxX - box.minX) };
 }
 
+/** How the beam comes from one line to the next. */
+export interface RasterWay {
+  /** Along the lines. */
+  readonly accelerationMmS2: number;
+  /** Back to the start of the next line with the beam off; null where lines are engraved to and fro. */
+  readonly backMmS: number | null;
+}
+
 /**
- * Time over the block once, s: each line at full speed, then a turn outside it, which takes 2 v/a
- * at constant deceleration (physics of uniform deceleration).
+ * Time over the block once, s: each line at full speed, then a turn outside it, which takes 2 v/a and
+ * v^2/(2a) to either side at constant deceleration (physics of uniform deceleration). In one direction
+ * alone the beam comes to rest there and goes back all the way.
  */
 export function rasterTime(
   { lines, lengthMm }: RasterBlock,
   speedMmS: number,
-  accelerationMmS2: number,
+  { accelerationMmS2, backMmS }: RasterWay,
 ): number {
-  return lengthMm / speedMmS + (lines * 2 * speedMmS) / accelerationMmS2;
+  const oneWay = lengthMm / speedMmS + (lines * 2 * speedMmS) / accelerationMmS2;
+  if (backMmS === null) return oneWay;
+  const backMm = lengthMm / lines + 2 * overscan(speedMmS, accelerationMmS2);
+  return oneWay + (lines - 1) * moveTime(backMm, backMmS, accelerationMmS2);
+}
+
+/** How far the beam runs out on either side of a line, mm. */
+export function overscan(speedMmS: number, accelerationMmS2: number): number {
+  return speedMmS ** 2 / (2 * accelerationMmS2);
 }
 
 /** So that 1.1 mm at 0.1 mm are 11 lines, though the quotient comes out a little larger. */

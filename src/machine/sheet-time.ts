@@ -5,14 +5,16 @@ import { moveTime } from "./motion.ts";
 import { HOME, leastTravelOf, orderedPaths, orderStops } from "./order.ts";
 import type { OrderedStop } from "./order.ts";
 import { rasterBlock, rasterTime } from "./raster.ts";
+import { plannedTime } from "./speed-plan.ts";
+import { stretchesOf } from "./stretches.ts";
 import type { OperationTime, SheetTime, SheetWork } from "./types.ts";
 import { OPERATIONS_IN_ORDER } from "./work.ts";
 
 /**
  * How long the machine runs for one sheet, from 0,0 and back to it.
  *
- * A contour is one move along its whole length that starts and ends at rest: corners and curves on
- * the way are not slowed for. Every pass begins where the first began, without a way between passes
+ * A contour starts and ends at rest and is slowed for its corners and curves, see
+ * {@link plannedTime}. Every pass begins where the first began, without a way between passes
  * on a closed contour. What is engraved on one copy is a block of lines over the box around it.
  * @throws RangeError when there is something to do for which no feed is given.
  */
@@ -67,15 +69,17 @@ function operationTime(
 ): OperationTime {
   const measured = stops.map((stop) => measure(stop, machine));
   const timeAt = (feed: number): number => passes * sum(measured.map(({ time }) => time(feed)));
+  const lengthMm = sum(measured.map((each) => each.lengthMm));
   return {
     operation,
-    lengthMm: sum(measured.map(({ lengthMm }) => lengthMm)),
+    lengthMm,
     contours: stops.length,
     passes,
     workingS: timeAt(feedMmS.likely),
     slowestS: timeAt(feedMmS.low),
     fastestS: timeAt(feedMmS.high),
-    pierceS: stops.length * passes * pierceS,
+    atFullFeedS: (passes * lengthMm) / feedMmS.likely,
+    pierceS: stops.length * passes * (pierceS + machine.settleS),
     feed: place,
   };
 }
@@ -87,15 +91,23 @@ interface Measured {
 }
 
 function measure({ stop, paths }: OrderedStop, machine: MachineRow): Measured {
-  const { accelerationMmS2, rasterAccelerationMmS2, lineIntervalMm } = machine;
-  if (stop.operation === "engrave") {
-    const block = rasterBlock(paths, lineIntervalMm);
-    const time = (feed: number): number =>
-      rasterTime(block, feed, rasterAccelerationMmS2 ?? accelerationMmS2);
-    return { lengthMm: block.lengthMm, time };
-  }
+  const { accelerationMmS2, cornerToleranceMm } = machine;
+  if (stop.operation === "engrave") return measureRaster(paths, machine);
   const lengthMm = sum(paths.map(pathLength));
-  return { lengthMm, time: (feed) => moveTime(lengthMm, feed, accelerationMmS2) };
+  const stretches = paths.map((path) => stretchesOf(path, cornerToleranceMm));
+  const time = (feed: number): number =>
+    sum(stretches.map((each) => plannedTime(each, feed, accelerationMmS2)));
+  return { lengthMm, time };
+}
+
+function measureRaster(paths: OrderedStop["paths"], machine: MachineRow): Measured {
+  const { accelerationMmS2, rasterAccelerationMmS2, lineIntervalMm, travelMmS } = machine;
+  const block = rasterBlock(paths, lineIntervalMm);
+  const way = {
+    accelerationMmS2: rasterAccelerationMmS2 ?? accelerationMmS2,
+    backMmS: machine.engraveBothWays ? null : travelMmS,
+  };
+  return { lengthMm: block.lengthMm, time: (feed) => rasterTime(block, feed, way) };
 }
 
 /** Lengths of the moves with the beam off. */

@@ -45,7 +45,9 @@ export interface OperationTime {
   readonly workingS: number;
   readonly slowestS: number;
   readonly fastestS: number;
-  /** Starts of contours, all passes. */
+  /** Length over feed, all passes: what is missing of `workingS` goes to starts, corners and curves. */
+  readonly atFullFeedS: number;
+  /** Starts of contours with settling, all passes. */
   readonly pierceS: number;
   /** The row of the feeds table it was worked out from. */
   readonly feed: Place;

@@ -57,8 +57,20 @@ function addStockTime(sheet: FigureSheet, input: PricingInput, stock: PricedStoc
     machine.setupMinutes,
     cell(machine, "setup_minutes"),
   );
-  const all = [id("running-minutes"), id("load"), id("setup")];
+  const fume = addFume(sheet, input, stock);
+  const all = [id("running-minutes"), id("load"), ...fume, id("setup")];
   sheet.derived(id("minutes"), `${name}, machine minutes`, "min", "sum", all);
+}
+
+/** Waiting for each sheet's fume to clear, where the machine's row says so. */
+function addFume(sheet: FigureSheet, { machine }: PricingInput, stock: PricedStock): string[] {
+  if (machine.fumeMinutes === 0) return [];
+  const id = (what: string): string => machineId(stock, what);
+  const source = cell(machine, "fume_minutes");
+  const label = "waiting for the fume of a sheet";
+  sheet.given(id("fume-each"), label, "min", machine.fumeMinutes, source);
+  const name = `${stockName(stock)}, waiting for fume`;
+  return [sheet.derived(id("fume"), name, "min", "product", [id("sheets"), id("fume-each")])];
 }
 
 /** Working and starting time of each operation over all sheets, and the travel between. */

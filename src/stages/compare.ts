@@ -64,7 +64,8 @@ function machineSeconds(
   if (feeds === null) return null;
   const times = timeNest(nested, nest, feeds, machine, job.commonCuts);
   const running = times.reduce((sum, { runningS }) => sum + runningS, 0);
-  return running + SECONDS * (machine.setupMinutes + machine.loadMinutes * times.length);
+  const eachMinutes = machine.loadMinutes + machine.fumeMinutes;
+  return running + SECONDS * (machine.setupMinutes + eachMinutes * times.length);
 }
 
 const SECONDS = 60;

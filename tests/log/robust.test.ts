@@ -47,6 +47,30 @@ describe("a robust fit", () => {
     expect(odd).toEqual([4, 21]);
   });
 
+  // Source: one maker's published log, as in trade facts 2.5: vertices, drawn mm, seconds.
+  const JOBS = [
+    [2339, 14_689.6, 827],
+    [4549, 13_990.2, 832],
+    [1512, 23_544.4, 1046],
+  ] as const;
+
+  it("solves the published fit of three measured jobs anew", () => {
+    const fit = robustFit(JOBS.map(([vertices, mm, y]) => ({ x: [1, vertices, mm], y })))!;
+    const [fixed, each, perMm] = fit.coefficients;
+    expect(fixed).toBeCloseTo(425.1097, 1);
+    expect(each).toBeCloseTo(0.0104, 4);
+    expect(perMm).toBeCloseTo(0.0257, 4);
+  });
+
+  it("foretells each of them by a feed and a time for each corner from the two others within a third", () => {
+    for (const [index, [vertices, mm, seconds]] of JOBS.entries()) {
+      const others = JOBS.filter((_, other) => other !== index);
+      const [each, perMm] = robustFit(others.map(([n, l, y]) => ({ x: [n, l], y })))!.coefficients;
+      const foretold = (vertices * each! + mm * perMm!) / seconds;
+      expect(Math.abs(Math.log(foretold))).toBeLessThan(Math.log(4 / 3));
+    }
+  });
+
   it("is plain least squares where nothing is odd", () => {
     let judged = 0;
     const values = fc.array(fc.double({ min: -1, max: 1, noNaN: true }), {

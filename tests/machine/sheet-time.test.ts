@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { pathLength, polylinePath } from "../../src/geometry/path.ts";
 import type { FeedRow, MachineRow } from "../../src/job/types.ts";
-import { rasterBlock, rasterTime } from "../../src/machine/raster.ts";
+import { overscan, rasterBlock, rasterTime } from "../../src/machine/raster.ts";
+import type { RasterWay } from "../../src/machine/raster.ts";
 import { timeSheet } from "../../src/machine/sheet-time.ts";
 import type { PlacedLines, SheetTime } from "../../src/machine/types.ts";
 import { copyOf, feed, machine, rectangle } from "./samples.ts";
@@ -33,6 +34,10 @@ describe("travel", () => {
   });
 });
 
+function toAndFro(accelerationMmS2: number): RasterWay {
+  return { accelerationMmS2, backMmS: null };
+}
+
 describe("raster", () => {
   const square = rasterBlock([rectangle(0, 0, 100, 100)], 0.1);
 
@@ -41,13 +46,25 @@ describe("raster", () => {
     [400, 250],
     [200, 500],
   ])("takes 100 x 100 mm at 0.1 mm and %d mm/s in %d s, turns apart", (speed, seconds) => {
-    expect(rasterTime(square, speed, Number.POSITIVE_INFINITY)).toBeCloseTo(seconds, 9);
+    expect(rasterTime(square, speed, toAndFro(Number.POSITIVE_INFINITY))).toBeCloseTo(seconds, 9);
   });
 
   // Source: physics of uniform deceleration: a turn takes 2 v/a, 0.267 s here and 0.10 s at 8000.
   it("adds the turns", () => {
-    expect(rasterTime(square, 400, 3000)).toBeCloseTo(516.67, 2);
-    expect(rasterTime(square, 400, 8000)).toBeCloseTo(350, 9);
+    expect(rasterTime(square, 400, toAndFro(3000))).toBeCloseTo(516.67, 2);
+    expect(rasterTime(square, 400, toAndFro(8000))).toBeCloseTo(350, 9);
+  });
+
+  // Source: physics of uniform deceleration, v^2 / 2a; the worked figures are those of the same page.
+  it("runs out on either side while it turns", () => {
+    expect(overscan(400, 8000)).toBeCloseTo(10, 12);
+    expect(overscan(400, 3000)).toBeCloseTo(26.67, 2);
+  });
+
+  it("goes back after each line but the last where it engraves in one direction", () => {
+    // By hand: 120 mm back at 200 mm/s and 8000 mm/s2 take 120 / 200 + 200 / 8000 s.
+    const way = { accelerationMmS2: 8000, backMmS: 200 };
+    expect(rasterTime(square, 400, way)).toBeCloseTo(350 + 999 * 0.625, 9);
   });
 
   it("covers the whole height, and no line more", () => {
@@ -88,14 +105,17 @@ describe("timeSheet", () => {
     ];
     const cut = feed("cut", 20, { passes: 2, pierceS: 0.25 });
     const result = time(lines, [cut], { accelerationMmS2: 1000 });
-    // Each contour and pass at rest at both ends: length / 20 + 20 / 1000.
-    const [large, small] = [400 / 20 + 0.02, 80 / 20 + 0.02];
+    // Each contour and pass at rest at both ends: length / 20 + 20 / 1000; three corners on the way
+    // are passed at u, for (20 - u)^2 / (20 x 1000) each. At 10 mm/s they are not slowed for.
+    const u = Math.sqrt((1000 * 0.05 * Math.SQRT1_2) / (1 - Math.SQRT1_2));
+    const corners = (feedMmS: number): number => (3 * (feedMmS - u) ** 2) / (feedMmS * 1000);
+    const [large, small] = [400 / 20 + 0.02 + corners(20), 80 / 20 + 0.02 + corners(20)];
     const [operation] = result.operations;
     expect(operation!.lengthMm).toBeCloseTo(880, 9);
     expect(operation!.contours).toBe(3);
     expect(operation!.workingS).toBeCloseTo(2 * (2 * large + small), 9);
     expect(operation!.slowestS).toBeCloseTo(2 * (880 / 10 + 3 * 0.01), 9);
-    expect(operation!.fastestS).toBeCloseTo(2 * (880 / 40 + 3 * 0.04), 9);
+    expect(operation!.fastestS).toBeCloseTo(2 * (880 / 40 + 3 * 0.04 + 3 * corners(40)), 9);
     expect(operation!.pierceS).toBeCloseTo(3 * 2 * 0.25, 9);
     expect(operation!.feed).toEqual(cut.place);
     // Shortest: the hole at 60,40, the right square at 120,0, the left one at 110,0, and home.

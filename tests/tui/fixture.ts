@@ -238,6 +238,7 @@ function stock(
           workingS: 240,
           slowestS: 300,
           fastestS: 200,
+          atFullFeedS: 0,
           pierceS: 5,
           feed: { file: "feeds.csv", line: 3, column: null },
         },
