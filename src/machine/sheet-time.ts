@@ -19,23 +19,37 @@ import { OPERATIONS_IN_ORDER } from "./work.ts";
  * @throws RangeError when there is something to do for which no feed is given.
  */
 export function timeSheet(work: SheetWork): SheetTime {
-  const { sheet, feeds, machine } = work;
   const stops = orderStops(work);
+  const { travelMm, ...times } = timesOf(work, stops);
+  return {
+    sheet: work.sheet,
+    ...times,
+    travelMm,
+    leastTravelMm: leastTravelMm(work, stops, travelMm),
+    order: orderedPaths(stops),
+  };
+}
+
+/** How long the machine runs for one sheet, s, and no more. @throws RangeError as {@link timeSheet}. */
+export function runningTime(work: SheetWork): number {
+  return timesOf(work, orderStops(work)).runningS;
+}
+
+type Times = Pick<SheetTime, "operations" | "travelMm" | "travelS" | "runningS">;
+
+function timesOf(work: SheetWork, stops: readonly OrderedStop[]): Times {
+  const { feeds, machine } = work;
   const operations = OPERATIONS_IN_ORDER.flatMap((operation) => {
     const done = stops.filter(({ stop }) => stop.operation === operation);
     return done.length === 0 ? [] : [operationTime(done, feedOf(feeds, operation), machine)];
   });
-  const moves = travelMoves(stops, feeds);
   const travelS = travelTime(stops, work);
   const workingS = sum(operations.map(({ workingS, pierceS }) => workingS + pierceS));
   return {
-    sheet,
     operations,
-    travelMm: sum(moves),
+    travelMm: travelLength(stops, work),
     travelS,
-    leastTravelMm: leastTravelMm(work, stops, sum(moves)),
     runningS: workingS + travelS,
-    order: orderedPaths(stops),
   };
 }
 

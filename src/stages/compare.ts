@@ -6,11 +6,12 @@ import type {
   SheetsUsed,
 } from "../estimate-data.ts";
 import { sheetArea } from "../geometry/sheet-area.ts";
+import { runningTime } from "../machine/sheet-time.ts";
 import type { Nest } from "../nesting/types.ts";
 import type { ReadJob } from "./read.ts";
 import { chosenNest, sheetsTried, sheetsUsed } from "./sheets-tried.ts";
 import type { NestedGroup } from "./sheets-tried.ts";
-import { feedsOf, timeNest } from "./time.ts";
+import { feedsOf, nestWork } from "./time.ts";
 
 /** The answer of `sheets`: every choice of sheets that was tried, by what one may choose them by. */
 export function sheetsReport(
@@ -62,10 +63,10 @@ function machineSeconds(
   if (machine === null || nest.unplaced.length > 0) return null;
   const feeds = feedsOf(nested.group, tables, machine).value;
   if (feeds === null) return null;
-  const times = timeNest(nested, nest, feeds, machine, job.commonCuts);
-  const running = times.reduce((sum, { runningS }) => sum + runningS, 0);
+  const work = nestWork(nested.group, nest, feeds, machine, job.commonCuts);
+  const running = work.reduce((sum, sheet) => sum + runningTime(sheet), 0);
   const eachMinutes = machine.loadMinutes + machine.fumeMinutes;
-  return running + SECONDS * (machine.setupMinutes + eachMinutes * times.length);
+  return running + SECONDS * (machine.setupMinutes + eachMinutes * work.length);
 }
 
 const SECONDS = 60;

@@ -3,7 +3,7 @@ import type { DrawnTwice } from "../drawing/types.ts";
 import { pathLength } from "../geometry/path.ts";
 import type { CommonCuts, MachineRow } from "../job/types.ts";
 import { stopsAsDrawn } from "../machine/order.ts";
-import { timeSheet, travelLength, travelTime } from "../machine/sheet-time.ts";
+import { runningTime, travelLength, travelTime } from "../machine/sheet-time.ts";
 import { cutStops } from "../machine/stops.ts";
 import type { SheetWork } from "../machine/types.ts";
 import { workedTwice } from "../machine/work.ts";
@@ -115,7 +115,7 @@ function order({ times }: TimedGroup, work: readonly SheetWork[]): Found {
 }
 
 function runningOf(work: readonly SheetWork[]): number {
-  return sum(work.map((sheet) => timeSheet(sheet).runningS));
+  return sum(work.map(runningTime));
 }
 
 function sum(values: readonly number[]): number {

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { Point } from "../../src/geometry/types.ts";
 import { leastTravel, shortTour, tourLength } from "../../src/machine/tour.ts";
 import type { TourStop, Visit } from "../../src/machine/tour.ts";
+import { treeBound } from "../../src/machine/tour/bound.ts";
 
 const HOME = { x: 0, y: 0 };
 
@@ -143,6 +144,48 @@ describe("shortTour", () => {
     );
     const tour = shortTour(stops, HOME, HOME);
     expect(tourLength(stops, tour, HOME, HOME)).toBeLessThan(33_500);
+  });
+});
+
+describe("treeBound", () => {
+  it("is never longer than the shortest way through points and open lines, in phases too", () => {
+    const line = fc.tuple(point, point).map(([a, b]): TourStop => ({
+      entrances: [
+        { enter: a, leave: b },
+        { enter: b, leave: a },
+      ],
+      before: [],
+    }));
+    const shares: number[] = [];
+    fc.assert(
+      fc.property(
+        someStops(4),
+        fc.array(line, { maxLength: 3 }),
+        fc.boolean(),
+        (points, lines, together) => {
+          const phases = together ? [[...points, ...lines]] : [lines, points];
+          const first = together ? 0 : lines.length;
+          const best = shortest(
+            [
+              ...(together ? [] : lines),
+              ...points.map(({ entrances, before }) => ({
+                entrances,
+                before: [...Array(first).keys(), ...before.map((index) => first + index)],
+              })),
+              ...(together ? lines : []),
+            ],
+            HOME,
+            HOME,
+          );
+          const bound = treeBound(phases, HOME, best);
+          expect(bound).toBeLessThanOrEqual(best + 1e-6);
+          if (best > 0) shares.push(bound / best);
+        },
+      ),
+      { seed: 9, numRuns: 200 },
+    );
+    expect(shares.length).toBeGreaterThan(190);
+    expect(shares.reduce((sum, share) => sum + share, 0) / shares.length).toBeGreaterThan(0.8);
   });
 });
 

@@ -1,6 +1,7 @@
 import type { Point } from "../../geometry/types.ts";
 import { DistanceTable } from "./distance-table.ts";
 import { areFew, shortestTour } from "./shortest.ts";
+import { Passing } from "./passing.ts";
 import type { TourStop } from "./types.ts";
 import { waitingOf } from "./waiting.ts";
 import type { Waiting } from "./waiting.ts";
@@ -8,13 +9,7 @@ import { Ways } from "./ways.ts";
 
 /**
  * What no order of the stops can go below, from home through all phases one after the other and
- * back: the shortest tour itself where the stops are few, else the length of a tree that joins all
- * stops, with both ways from home, made longer by weights on the stops as far as they go (1-trees,
- * M. Held, R. Karp, "The traveling-salesman problem and minimum spanning trees", 1970 and 1971).
- *
- * A stop with several entrances counts as if it could be entered by one and left by another, and
- * hardly anything is made of what must wait for what: where contours are large and near each other
- * the bound is far below what can be reached.
+ * back: the shortest tour itself where the stops are few, else as {@link treeBound}.
  * @param phases stops that wait for others wait for those of their own phase.
  * @param reachedMm length of a tour that is known; the nearer it is, the better the bound.
  */
@@ -23,28 +18,49 @@ export function leastTravel(
   home: Point,
   reachedMm: number,
 ): number {
-  const done = phases.filter((stops) => stops.length > 0);
-  if (done.length === 0) return 0;
-  const stops = joined(done);
-  const phaseOf = done.flatMap((own, phase) => own.map(() => phase));
+  const { stops, phaseOf } = joined(phases);
   const ways = new Ways(stops, home, home);
   if (areFew(ways)) return ways.lengthOf(shortestTour(ways, waitingOf(inTurn(stops, phaseOf))));
-  const waiting = waitingOf(stops);
-  return ascend(
-    ways,
-    new DistanceTable(ways, waiting, phaseOf),
-    homeEnds(waiting, phaseOf),
-    reachedMm,
-  );
+  return treeBound(phases, home, reachedMm);
 }
 
-function joined(phases: readonly (readonly TourStop[])[]): TourStop[] {
-  let earlier = 0;
-  return phases.flatMap((stops) => {
-    const first = earlier;
-    earlier += stops.length;
-    return stops.map((stop) => ({ ...stop, before: stop.before.map((index) => first + index) }));
-  });
+/**
+ * A bound by the length of a tree that joins all stops, with both ways from home, made longer by
+ * weights on the stops as far as they go (1-trees, M. Held, R. Karp, "The traveling-salesman problem
+ * and minimum spanning trees", 1970 and 1971), and by what it costs to pass the stops.
+ *
+ * Hardly anything is made of what must wait for what, and a stop may still be passed by two of its
+ * ways half each: the bound is about a quarter below what can be reached, more where contours are
+ * large and near each other. At least one stop.
+ */
+export function treeBound(
+  phases: readonly (readonly TourStop[])[],
+  home: Point,
+  reachedMm: number,
+): number {
+  const { stops, phaseOf } = joined(phases);
+  const [ways, waiting] = [new Ways(stops, home, home), waitingOf(stops)];
+  const table = new DistanceTable(ways, waiting, phaseOf);
+  return ascend(ways, table, homeEnds(waiting, phaseOf), reachedMm);
+}
+
+interface Joined {
+  readonly stops: readonly TourStop[];
+  /** Number of the phase of each, of those that have stops. */
+  readonly phaseOf: readonly number[];
+}
+
+function joined(phases: readonly (readonly TourStop[])[]): Joined {
+  const stops: TourStop[] = [];
+  const phaseOf: number[] = [];
+  for (const [phase, own] of phases.filter(({ length }) => length > 0).entries()) {
+    const first = stops.length;
+    for (const stop of own) {
+      stops.push({ ...stop, before: stop.before.map((index) => first + index) });
+      phaseOf.push(phase);
+    }
+  }
+  return { stops, phaseOf };
 }
 
 /** Each waiting for all of the phases before its own as well. */
@@ -70,18 +86,24 @@ function homeEnds({ before, after }: Waiting, phaseOf: readonly number[]): HomeE
 /** Steps of a subgradient: stops with many ways in the tree become dear, ends of it cheap. */
 function ascend(ways: Ways, table: DistanceTable, ends: HomeEnds, reachedMm: number): number {
   const weights = new Float64Array(ways.count);
+  const passing = table.isKept ? new Passing(ways, table) : null;
   const steps = Math.max(1, Math.min(MOST_STEPS, Math.floor(MOST_WORK / ways.count ** 2)));
   let [best, boldness, vain] = [0, 2, 0];
   for (let step = 0; step < steps; step += 1) {
-    const { lengthMm, degrees } = oneTree(ways, table, ends, weights);
+    const { treeMm, degrees, by } = oneTree(ways, table, ends, weights);
+    const lengthMm = treeMm + (passing?.cost() ?? 0);
     vain = lengthMm > best ? 0 : vain + 1;
     best = Math.max(best, lengthMm);
     if (vain > PATIENCE) [boldness, vain] = [boldness / 2, 0];
-    const square = degrees.reduce((sum, degree) => sum + (degree - 2) ** 2, 0);
+    const square = degrees.reduce(
+      (sum, degree) => sum + (degree - 2) ** 2,
+      passing?.difference(by) ?? 0,
+    );
     if (square === 0) break;
     const length = (boldness * Math.max(0, reachedMm - lengthMm)) / square;
     for (let stop = 0; stop < weights.length; stop += 1)
       weights[stop]! += length * (degrees[stop]! - 2);
+    passing?.adjust(by, length);
   }
   return best * (1 - ROUNDING);
 }
@@ -95,9 +117,11 @@ const ROUNDING = 1e-9;
 
 interface OneTree {
   /** By the weighted ways, less twice the weights, mm. */
-  readonly lengthMm: number;
+  readonly treeMm: number;
   /** Ways at each stop. */
   readonly degrees: Int32Array;
+  /** For each stop another that it hangs on; -1 for the first. */
+  readonly by: Int32Array;
 }
 
 /** The shortest tree over all stops (Prim), with the two shortest ways from home that may be. */
@@ -105,9 +129,9 @@ function oneTree(ways: Ways, table: DistanceTable, ends: HomeEnds, weights: Floa
   const { count } = ways;
   const degrees = new Int32Array(count);
   const least = new Float64Array(count).fill(Infinity);
-  const by = new Int32Array(count);
+  const by = new Int32Array(count).fill(-1);
   const open = Int32Array.from({ length: count - 1 }, (_, stop) => stop + 1);
-  let lengthMm = homeWays(ways, ends, weights, degrees);
+  let treeMm = homeWays(ways, ends, weights, degrees);
   let added = 0;
   for (let left = count - 1; left > 0; left -= 1) {
     let nearest = 0;
@@ -122,19 +146,23 @@ function oneTree(ways: Ways, table: DistanceTable, ends: HomeEnds, weights: Floa
     }
     added = open[nearest]!;
     open[nearest] = open[left - 1]!;
-    lengthMm += least[added]!;
+    treeMm += least[added]!;
     degrees[added]! += 1;
     degrees[by[added]!]! += 1;
   }
-  for (const weight of weights) lengthMm -= 2 * weight;
-  return { lengthMm, degrees };
+  for (const weight of weights) treeMm -= 2 * weight;
+  return { treeMm, degrees, by };
+}
+
+function homeWay(ways: Ways, stop: number, isBack: boolean): number {
+  return isBack ? ways.apart(stop, ways.end) : ways.apart(ways.home, stop);
 }
 
 /** Out to one stop and back from another, unless there is only one. */
 function homeWays(ways: Ways, ends: HomeEnds, weights: Float64Array, degrees: Int32Array): number {
-  const nearest = ends.map((stops) =>
+  const nearest = ends.map((stops, end) =>
     stops
-      .map((stop) => ({ stop, mm: ways.apart(ways.home, stop) + weights[stop]! }))
+      .map((stop) => ({ stop, mm: weights[stop]! + homeWay(ways, stop, end === 1) }))
       .sort((a, b) => a.mm - b.mm)
       .slice(0, 2),
   );

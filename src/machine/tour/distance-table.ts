@@ -35,9 +35,22 @@ export class DistanceTable {
       : this.#mm[stop * this.#ways.count + other]!;
   }
 
+  /** Whether all pairs stand here, so that they can be changed. */
+  get isKept(): boolean {
+    return this.#mm !== null;
+  }
+
+  /** @param byMm below 0 shortens. */
+  lengthen(stop: number, other: number, byMm: number): void {
+    if (this.#mm === null) return;
+    this.#mm[stop * this.#ways.count + other]! += byMm;
+    this.#mm[other * this.#ways.count + stop]! += byMm;
+  }
+
   #least(stop: number, other: number): number {
     const boxes = this.#ways.boxesApart(stop, other);
-    return boxes > FAR_MM ? boxes : this.#ways.apart(stop, other);
+    if (boxes > FAR_MM) return boxes;
+    return this.#ways.apart(other, stop, this.#ways.apart(stop, other));
   }
 }
 

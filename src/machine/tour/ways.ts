@@ -101,6 +101,22 @@ export class Ways {
     return least;
   }
 
+  /** The shortest way from any end of a stop to the beginning of a way, mm. */
+  fromStop(stop: number, way: number): number {
+    let least = Infinity;
+    for (let from = this.first[stop]!; from < this.first[stop + 1]!; from += 1)
+      least = Math.min(least, this.between(from, way));
+    return least;
+  }
+
+  /** The shortest way from the end of a way to any beginning of a stop, mm. */
+  toStop(way: number, stop: number): number {
+    let least = Infinity;
+    for (let to = this.first[stop]!; to < this.first[stop + 1]!; to += 1)
+      least = Math.min(least, this.between(way, to));
+    return least;
+  }
+
   #toBox(x: number, y: number, stop: number): number {
     const at = 4 * stop;
     const dx = Math.max(this.#boxes[at]! - x, 0, x - this.#boxes[at + 2]!);
