@@ -27,8 +27,7 @@ export function sheetsReport(
   };
 }
 
-/** All choices that were tried for a group; null when no sheet was to be had. */
-export function compareGroup(nested: NestedGroup, read: ReadJob): ComparedStock | null {
+function compareGroup(nested: NestedGroup, read: ReadJob): ComparedStock | null {
   const { group, outcome } = nested;
   if (chosenNest(nested) === null) return null;
   const { mix, boughtMix, bySize, costBound } = outcome;
@@ -55,7 +54,7 @@ function kindOf(used: readonly SheetsUsed[]): "mix" | "offcuts" {
 }
 
 /** Running, laying down and set-up; null where some copy has no place, or machine or feed are missing. */
-function machineSeconds(
+export function machineSeconds(
   nested: NestedGroup,
   nest: Nest,
   { job, tables, machine }: ReadJob,

@@ -7,10 +7,10 @@ import { runningTime, travelLength, travelTime } from "../machine/sheet-time.ts"
 import { cutStops } from "../machine/stops.ts";
 import type { SheetWork } from "../machine/types.ts";
 import { workedTwice } from "../machine/work.ts";
-import { Amount } from "../money.ts";
-import { compareGroup } from "./compare.ts";
+import { machineSeconds } from "./compare.ts";
 import type { ReadJob } from "./read.ts";
 import type { TimedGroup } from "./report.ts";
+import { sheetsUsed } from "./sheets-tried.ts";
 import { cutGeometry, nestWork } from "./time.ts";
 
 /**
@@ -61,21 +61,22 @@ function cutLength({ lines }: SheetWork, commonCuts: CommonCuts): number {
 }
 
 /** Of the sheets that were tried those that the machine is soonest done with. */
-function otherSheets({ nested }: TimedGroup, read: ReadJob): Found | null {
-  const choices = compareGroup(nested, read)?.choices ?? [];
-  const own = choices.find(({ chosen }) => chosen);
-  const timed = choices.flatMap((choice) =>
-    choice.machineS === null ? [] : [{ choice, machineS: choice.machineS }],
-  );
+function otherSheets({ nested, nest }: TimedGroup, read: ReadJob): Found | null {
+  const { mix, bySize } = nested.outcome;
+  const timed = (mix === null ? bySize : [mix, ...bySize]).flatMap((tried) => {
+    const machineS = machineSeconds(nested, tried, read);
+    return machineS === null ? [] : [{ tried, machineS }];
+  });
+  const own = timed.find(({ tried }) => tried === nest);
   const [soonest] = timed.toSorted((a, b) => a.machineS - b.machineS);
-  if (own === undefined || own.machineS === null || soonest === undefined) return null;
-  const costsMore = new Amount(soonest.choice.cost).minus(own.cost).toString();
+  if (own === undefined || soonest === undefined) return null;
+  const costsMore = soonest.tried.sheetCost.minus(nest.sheetCost).toString();
   return {
     kind: "sheets",
     done: false,
     savesS: own.machineS - soonest.machineS,
     lessMm: 0,
-    instead: { used: soonest.choice.used, costsMore },
+    instead: { used: sheetsUsed(soonest.tried), costsMore },
   };
 }
 
