@@ -146,7 +146,7 @@ export interface TimedStock extends NestedStock {
 /** A feed with the rows and the rule it comes from. */
 export type FeedUsed = Pick<
   Feed,
-  "operation" | "feedMmS" | "passes" | "pierceS" | "measured" | "rows" | "rule"
+  "operation" | "feedMmS" | "passes" | "pierceS" | "power" | "measured" | "rows" | "rule"
 >;
 
 /** What nesting alone answers. */

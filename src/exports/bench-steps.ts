@@ -7,6 +7,7 @@ import type {
   SawnBars,
   TaskDone,
 } from "../estimate-data.ts";
+import type { Operation } from "../job/types.ts";
 import type { CautionTopic } from "../machine/types.ts";
 import { capital, counted } from "../names.ts";
 import { coatText } from "../pricing/coats.ts";
@@ -153,7 +154,7 @@ function sheetLines(
   const head = `${layoutName(number, sheet.sheet)}: ${stockName(stock)}, ${size}`;
   const operations = (time?.operations ?? []).map(
     ({ operation, lengthMm, contours, passes, workingS, pierceS }) =>
-      `${operation} ${trimmed(lengthMm / 1000, 2)} m in ${counted(contours, "contour")}, ${counted(passes, "pass", "passes")}, ${clockText(workingS + pierceS)}`,
+      `${operation} ${trimmed(lengthMm / 1000, 2)} m in ${counted(contours, "contour")}, ${counted(passes, "pass", "passes")}${settingText(stock, operation)}, ${clockText(workingS + pierceS)}`,
   );
   const travel = time
     ? [
@@ -169,6 +170,14 @@ function sheetLines(
     ...[...operations, ...travel, ...lying].flatMap((text) => wrapped(text, PAGE_WIDTH, "      ")),
     ...keptTexts(stock, index, bench).flatMap((text) => wrapped(text, PAGE_WIDTH, `      ${BOX}`)),
   ];
+}
+
+/** ` at 12.5 mm/s, power 65-75 %`. */
+function settingText({ feeds }: NumberedSheet["stock"], operation: Operation): string {
+  const feed = feeds.find((one) => one.operation === operation);
+  if (feed === undefined) return "";
+  const power = feed.power === "" ? "" : `, power ${feed.power}`;
+  return ` at ${trimmed(feed.feedMmS.likely, 2)} mm/s${power}`;
 }
 
 function lengthLines(

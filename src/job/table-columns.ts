@@ -68,6 +68,7 @@ export const FEED_COLUMNS = {
   high: optional("feed_high_mm_s", speedMmS, null),
   passes: required("passes", wholeUpTo(MOST.passes)),
   pierceS: required("pierce_s", notNegativeUpTo(MOST.pierceS)),
+  power: optional("power", text, ""),
   measured: optional("measured", yesNo, false),
   pricePerM: optional("price_per_m", amount, null),
   pricePerM2: optional("price_per_m2", amount, null),

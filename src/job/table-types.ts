@@ -52,6 +52,8 @@ export interface FeedRow extends TableRow {
   readonly passes: number;
   /** Start of each contour and pass: beam on, pierce, settle; s. */
   readonly pierceS: number;
+  /** As it is set at the machine, in the maker's words: `70 %`; empty where nothing is said. */
+  readonly power: string;
   /** Measured by the maker, on the day from which the row holds: goes before one from elsewhere. */
   readonly measured: boolean;
   /** What a service takes for a metre of cut or score, once over; null where it bills time alone. */

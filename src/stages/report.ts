@@ -16,6 +16,7 @@ import { chosenNest } from "./sheets-tried.ts";
 import type { NestedGroup } from "./sheets-tried.ts";
 import type { ReadJob } from "./read.ts";
 import { shorteningOf } from "./shortening.ts";
+import { runOutProblems } from "./run-outs.ts";
 import { feedsOf, timeNest } from "./time.ts";
 
 /** The answers of `nest` and `time`, as plain data. */
@@ -78,6 +79,7 @@ export function timeGroups(
     problems.push(...missing.filter(isError));
     if (feeds === null) return [];
     const times = timeNest(one, nest, feeds, machine, job.commonCuts);
+    problems.push(...runOutProblems(nest, times, feeds, machine));
     return [
       { nested: one, nest, times, feeds, stock: { ...stock, times, feeds: feeds.map(feedUsed) } },
     ];
@@ -85,8 +87,9 @@ export function timeGroups(
   return checked(timed, problems);
 }
 
-function feedUsed({ operation, feedMmS, passes, pierceS, measured, rows, rule }: Feed): FeedUsed {
-  return { operation, feedMmS, passes, pierceS, measured, rows, rule };
+function feedUsed(feed: Feed): FeedUsed {
+  const { operation, feedMmS, passes, pierceS, power, measured, rows, rule } = feed;
+  return { operation, feedMmS, passes, pierceS, power, measured, rows, rule };
 }
 
 export function estimatedParts({ job, parts }: ReadJob): readonly EstimatedPart[] {

@@ -82,7 +82,9 @@ describe("the maker's sheet of the hand-worked tool board", () => {
     const lines = items("CUT THE SHEETS");
     const cuts = lines.flatMap((line) => {
       const [, contours, minutes, seconds] =
-        /^cut [\d.]+ m in (\d+) contours?, \d pass(?:es)?, (\d+):(\d\d) min$/.exec(line) ?? [];
+        /^cut [\d.]+ m in (\d+) contours?, \d pass(?:es)? at (?:10|20) mm\/s, (\d+):(\d\d) min$/.exec(
+          line,
+        ) ?? [];
       return contours === undefined
         ? []
         : [{ contours: Number(contours), s: 60 * Number(minutes) + Number(seconds) }];

@@ -26,6 +26,15 @@ describe("moveTime", () => {
     expect(moveTime(22.5, 50, 100, 30, 40)).toBeCloseTo(0.5, 12);
   });
 
+  // Source: motion control text: 100 units, speeding up at 2 and braking at 4: peak 16.330, 12.247 s.
+  it("makes up a move that brakes harder than it speeds up, in two", () => {
+    const peak = Math.sqrt((2 * 2 * 4 * 100) / (2 + 4));
+    const [up, down] = [peak ** 2 / (2 * 2), peak ** 2 / (2 * 4)];
+    expect(peak).toBeCloseTo(16.33, 3);
+    expect(up + down).toBeCloseTo(100, 9);
+    expect(moveTime(up, 100, 2, 0, peak) + moveTime(down, 100, 4, peak, 0)).toBeCloseTo(12.247, 3);
+  });
+
   it("takes no time for no distance and keeps a passing speed", () => {
     expect(moveTime(0, 100, 1000)).toBe(0);
     expect(moveTime(30, 100, 1000, 100, 100)).toBeCloseTo(0.3, 12);

@@ -66,6 +66,7 @@ export function feed(
     feedMmS: { low: likely / 2, likely, high: likely * 2 },
     passes: 1,
     pierceS: 0,
+    power: "",
     measured: false,
     pricePerM: null,
     pricePerM2: null,
