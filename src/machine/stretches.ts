@@ -21,7 +21,8 @@ export interface Stretches {
  * half of the angle between the sides (plane geometry; the tolerance as in Sencer, Ishizaki and Shamoto
  * 2014, doi 10.1007/s00170-014-6386-2). The arc has to go into half of the shorter side, so that the
  * chords of a flattened curve come out with the radius of the curve, and no slower the more there are.
- * Vertices nearer to each other than the tolerance are no corners of their own.
+ * Vertices nearer to each other than the tolerance are no corners of their own, and a fillet that
+ * misses its corner by less than the tolerance is passed as the corner.
  */
 export function stretchesOf(path: Path, toleranceMm: number): Stretches {
   const pieces = piecesOf(path, toleranceMm);
@@ -55,36 +56,95 @@ interface Piece {
 }
 
 function piecesOf(path: Path, toleranceMm: number): readonly Piece[] {
-  const pieces: Piece[] = [];
-  let from = path.start;
-  let [straightMm, leftMm] = [0, 0];
-  const add = (piece: Piece): void => {
-    pieces.push(leftMm === 0 ? piece : lengthened(piece, leftMm));
-    leftMm = 0;
-  };
-  /** Too short to have a direction of its own. */
-  const leave = (): void => {
-    const last = pieces.pop();
-    if (last === undefined) leftMm += straightMm;
-    else pieces.push(lengthened(last, straightMm));
-    straightMm = 0;
-  };
-  for (const leg of legsOf(path)) {
-    if (leg.segment.kind === "line") {
-      straightMm += legLength(leg);
-      const apart = distance(from, leg.segment.to);
-      if (apart < toleranceMm || apart === 0) continue;
-      add(straight(from, leg.segment.to, straightMm));
-      straightMm = 0;
-    } else {
-      if (straightMm > 0) leave();
-      const lengthMm = legLength(leg);
-      if (lengthMm > 0) add(curved(leg, lengthMm));
-    }
-    from = leg.segment.to;
+  const gathering = new Gathering(path.start, toleranceMm);
+  for (const leg of legsOf(path)) gathering.take(leg);
+  return gathering.pieces();
+}
+
+/** Takes one leg after the other. */
+class Gathering {
+  readonly #toleranceMm: number;
+  readonly #pieces: Piece[] = [];
+  /** Of the straight line under way. */
+  #from: Point;
+  #straightMm = 0;
+  /** Curves since the last line. */
+  #curves: Leg[] = [];
+  /** Of what came before the first piece and is none itself. */
+  #leftMm = 0;
+
+  constructor(start: Point, toleranceMm: number) {
+    this.#from = start;
+    this.#toleranceMm = toleranceMm;
   }
-  if (straightMm > 0) leave();
-  return pieces.length === 0 && leftMm > 0 ? [straight(from, from, leftMm)] : pieces;
+
+  take(leg: Leg): void {
+    const { segment } = leg;
+    if (segment.kind !== "line") {
+      this.#leave(this.#straightMm);
+      this.#straightMm = 0;
+      this.#curves.push(leg);
+      this.#from = segment.to;
+      return;
+    }
+    this.#straightMm += legLength(leg);
+    const apart = distance(this.#from, segment.to);
+    // Too short to have a direction of its own.
+    if (apart < this.#toleranceMm || apart === 0) return;
+    this.#endCurves(true);
+    this.#add(straight(this.#from, segment.to, this.#straightMm));
+    this.#straightMm = 0;
+    this.#from = segment.to;
+  }
+
+  pieces(): readonly Piece[] {
+    this.#endCurves(false);
+    this.#leave(this.#straightMm);
+    if (this.#pieces.length > 0 || this.#leftMm === 0) return this.#pieces;
+    return [straight(this.#from, this.#from, this.#leftMm)];
+  }
+
+  /** Between two lines, curves that round a corner no more than the tolerance does are that corner. */
+  #endCurves(beforeLine: boolean): void {
+    const curves = this.#curves;
+    this.#curves = [];
+    if (beforeLine && this.#pieces.length > 0 && isCorner(curves, this.#toleranceMm)) {
+      this.#leave(curves.reduce((sum, leg) => sum + legLength(leg), 0));
+      return;
+    }
+    for (const leg of curves) {
+      const lengthMm = legLength(leg);
+      if (lengthMm > 0) this.#add(curved(leg, lengthMm));
+    }
+  }
+
+  #add(piece: Piece): void {
+    this.#pieces.push(this.#leftMm === 0 ? piece : lengthened(piece, this.#leftMm));
+    this.#leftMm = 0;
+  }
+
+  #leave(lengthMm: number): void {
+    if (lengthMm === 0) return;
+    const last = this.#pieces.pop();
+    if (last === undefined) this.#leftMm += lengthMm;
+    else this.#pieces.push(lengthened(last, lengthMm));
+  }
+}
+
+/** Whether curves in a row come as near as the tolerance to where the lines along their ends meet. */
+function isCorner(curves: readonly Leg[], toleranceMm: number): boolean {
+  const [first, last] = [curves[0], curves.at(-1)];
+  if (first === undefined || last === undefined) return false;
+  const [u, w] = [rateAt(first, 0), rateAt(last, 1)];
+  const turn = u.x * w.y - u.y * w.x;
+  if (turn === 0) return false;
+  const { x, y } = { x: last.segment.to.x - first.from.x, y: last.segment.to.y - first.from.y };
+  const [on, back] = [(x * w.y - y * w.x) / turn, (u.x * y - u.y * x) / turn];
+  if (on < 0 || back < 0) return false;
+  const corner = { x: first.from.x + on * u.x, y: first.from.y + on * u.y };
+  return curves.some((leg) =>
+    [0.25, 0.5, 0.75, 1].some((t) => distance(corner, legPoint(leg, t)) <= toleranceMm),
+  );
 }
 
 function lengthened(piece: Piece, moreMm: number): Piece {

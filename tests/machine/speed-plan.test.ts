@@ -71,6 +71,58 @@ describe("the speed at corners and in curves", () => {
   });
 });
 
+describe("a fillet", () => {
+  /** A square of 20 mm with corners of a radius, each in one arc or in several. */
+  function rounded(radiusMm: number, arcs: number): Path {
+    const corners = [
+      { x: 20, y: 0 },
+      { x: 20, y: 20 },
+      { x: 0, y: 20 },
+    ];
+    const segments = corners.flatMap(({ x, y }, index): Segment[] => {
+      const centre = { x: x === 0 ? radiusMm : x - radiusMm, y: y === 0 ? radiusMm : y - radiusMm };
+      const at = (angle: number): Point => ({
+        x: centre.x + radiusMm * Math.cos(angle),
+        y: centre.y + radiusMm * Math.sin(angle),
+      });
+      const first = (Math.PI / 2) * (index - 1);
+      const sweepRad = Math.PI / 2 / arcs;
+      return [
+        { kind: "line", to: at(first) },
+        ...Array.from({ length: arcs }, (_, arc): Segment => {
+          return { kind: "arc", to: at(first + sweepRad * (arc + 1)), centre, sweepRad };
+        }),
+      ];
+    });
+    return {
+      start: { x: 0, y: 0 },
+      segments: [...segments, { kind: "line", to: { x: 0, y: 0 } }],
+      closed: true,
+    };
+  }
+
+  it("is never slower than the sharp corner that it rounds", () => {
+    const sharp = planned(
+      polylinePath(
+        [
+          { x: 0, y: 0 },
+          { x: 20, y: 0 },
+          { x: 20, y: 20 },
+          { x: 0, y: 20 },
+        ],
+        true,
+      ),
+      30,
+      1300,
+    );
+    for (const arcs of [1, 5])
+      for (const radius of [0.001, 0.02, 0.06, 0.11, 0.5, 3])
+        expect(planned(rounded(radius, arcs), 30, 1300)).toBeLessThan(sharp * (1 + 2e-3));
+    expect(planned(rounded(3, 1), 30, 1300)).toBeLessThan(sharp);
+    expect(planned(rounded(3, 5), 30, 1300)).toBeCloseTo(planned(rounded(3, 1), 30, 1300), 9);
+  });
+});
+
 describe("the time along a path", () => {
   it("is that of one move where it is straight, in however many pieces", () => {
     fc.assert(
