@@ -1,5 +1,7 @@
 import { regionArea, ringArea, ringPerimeter } from "../geometry/ring.ts";
 import { Amount } from "../money.ts";
+import { allApart, mayShare, sidesOf, type Rectangles, type Sides } from "./apart.ts";
+import { attainableArea, type Portion } from "./attainable.ts";
 import { convexHull, leastWidth } from "./convex.ts";
 import { turnedAs } from "./turns.ts";
 import type { NestPiece, SheetChoice } from "./types.ts";
@@ -10,34 +12,78 @@ import type { NestPiece, SheetChoice } from "./types.ts";
  *
  * It covers areas. A piece of area A that keeps half a gap r to all sides takes at least
  * A + 2 r sqrt(pi A) + pi r^2 (Brunn-Minkowski), and pieces grown so lie apart on the sheet less its
- * margin grown by r. The cheapest whole number of sheets whose areas add up to what pieces take is
- * sought for all pieces, and for those alone that go on few sizes. Pieces that go on no size are
- * left out of account.
+ * margin grown by r. Of that a sheet gives no more than whole copies that go on it can take
+ * ({@link attainableArea}). The cheapest whole number of sheets whose areas add up to what pieces take
+ * is sought for all pieces, and for those alone that go on few sizes; and the cheapest for rectangles
+ * of which no two share a sheet. Pieces that go on no size are left out of account.
  */
 export function costBound(pieces: readonly NestPiece[], choices: readonly SheetChoice[]): Amount {
   const gapMm = Math.min(...choices.map((choice) => choice.gapMm));
   const smallestMm2 = Math.min(...pieces.map(({ region }) => Math.abs(ringArea(region.outer))));
   const thinnestMm = Math.min(...pieces.map(({ region }) => leastWidth(convexHull(region.outer))));
   const demands = pieces
-    .map((piece) => ({
-      area: piece.copies * areaTaken(piece, gapMm, smallestMm2),
-      fits: choices.map((choice) => mayFit(piece, choice)),
-    }))
+    .map((piece): Demand => {
+      const area = areaTaken(piece, gapMm, smallestMm2);
+      const { copies } = piece;
+      const fits = choices.map((on) => mayFit(piece, on) && mayTake(on, area));
+      return { area, copies, fits, sides: sidesOf(piece) };
+    })
     .filter(({ fits }) => fits.includes(true));
-  let bound = new Amount(0);
-  for (const { fits } of demands) {
-    const within = demands.filter((other) => other.fits.every((fit, i) => !fit || fits[i]!));
-    const area = within.reduce((sum, demand) => sum + demand.area, 0);
-    const cost = cheapestCover(
-      choices.filter((_, i) => fits[i]!),
-      area,
-      thinnestMm,
-    );
-    if (cost.gt(bound)) bound = cost;
-  }
-  const all = demands.reduce((sum, { area }) => sum + area, 0);
-  const cost = demands.length === 0 ? bound : cheapestCover(choices, all, thinnestMm);
-  return cost.gt(bound) ? cost : bound;
+  if (demands.length === 0) return new Amount(0);
+  const kinds = new Map(demands.map(({ fits }) => [fits.join(), fits]));
+  const groups = [...kinds.values()].map((fits) =>
+    demands.filter((other) => other.fits.every((fit, i) => !fit || fits[i]!)),
+  );
+  return [...groups, demands]
+    .flatMap((group) => [cheapestCover(choices, group, thinnestMm), ...costsApart(choices, group)])
+    .reduce((most, cost) => (cost.gt(most) ? cost : most));
+}
+
+/** The copies of one piece. */
+interface Demand {
+  /** Of one copy, mm2. */
+  readonly area: number;
+  readonly copies: number;
+  /** By choice. */
+  readonly fits: readonly boolean[];
+  readonly sides: Sides | null;
+}
+
+function mayTake(choice: SheetChoice, area: number): boolean {
+  return choice.form === "roll" || area * (1 - ROUNDING) <= areaOffered(choice);
+}
+
+/** For each size: what it costs to give a sheet to each of the rectangles that share none of it. */
+function costsApart(choices: readonly SheetChoice[], group: readonly Demand[]): readonly Amount[] {
+  const rectangles = group.flatMap(({ sides, ...demand }) =>
+    sides === null ? [] : [{ ...demand, sides }],
+  );
+  if (rectangles.length === 0 || rectangles.length > MOST_RECTANGLES) return [];
+  return choices
+    .filter(({ form }) => form === "sheet")
+    .flatMap((size) => {
+      const apart = allApart(rectangles, size);
+      const goesOn = choices.map((_, i) => apart.some(({ fits }) => fits[i]));
+      if (choices.some(({ form }, i) => form === "roll" && goesOn[i])) return [];
+      const count = apart.reduce((sum, { copies }) => sum + copies, 0);
+      const covers = choices.flatMap((choice, i): Cover[] => {
+        const { price, onHand, panels = 1 } = choice;
+        const most = onHand ?? Infinity;
+        if (!goesOn[i]) return [];
+        const one = apart.every((a) => noneShares(a, apart, choice));
+        return [{ price, area: one ? panels : count, most }];
+      });
+      return [cheapestOf(covers, count, null)];
+    });
+}
+
+/** By then a comparison of all with all takes long. */
+const MOST_RECTANGLES = 200;
+
+function noneShares(one: Rectangles, all: readonly Rectangles[], choice: SheetChoice): boolean {
+  return all.every(
+    (other) => (other === one && one.copies === 1) || !mayShare(one.sides, other.sides, choice),
+  );
 }
 
 const MM_PER_M = 1000;
@@ -83,10 +129,15 @@ interface Cover {
   readonly most: number;
 }
 
-/** Costs of the cheapest sheets whose areas add up to `area` at least; at least one sheet. */
-function cheapestCover(choices: readonly SheetChoice[], area: number, thinnestMm: number): Amount {
-  const sheets = choices.filter(({ form }) => form === "sheet");
-  const rolls = choices.filter(({ form }) => form === "roll");
+/** Costs of the cheapest sheets whose areas add up to what these take at least; at least one sheet. */
+function cheapestCover(
+  choices: readonly SheetChoice[],
+  demands: readonly Demand[],
+  thinnestMm: number,
+): Amount {
+  const goesOn = choices.map((_, i) => demands.some(({ fits }) => fits[i]));
+  const rolls = choices.filter(({ form }, i) => form === "roll" && goesOn[i]);
+  const area = demands.reduce((sum, demand) => sum + demand.copies * demand.area, 0);
   let needed = area * (1 - ROUNDING);
   let perArea: Amount | null = null;
   for (const { price, widthMm, gapMm, marginMm, longestMm } of rolls) {
@@ -100,20 +151,30 @@ function cheapestCover(choices: readonly SheetChoice[], area: number, thinnestMm
     const rate = width > 0 ? price.div(MM_PER_M).div(width).times(share) : null;
     if (rate !== null && (perArea === null || rate.lt(perArea))) perArea = rate;
   }
-  const covers = sheets
-    .map(coverOf)
+  const covers = choices.flatMap((choice, i) => {
+    const portions = demands.filter(({ fits }) => fits[i]!);
+    return choice.form === "sheet" ? [coverOf(choice, portions)] : [];
+  });
+  return cheapestOf(covers, Math.max(needed, 0), perArea);
+}
+
+function cheapestOf(all: readonly Cover[], needed: number, perArea: Amount | null): Amount {
+  const covers = all
     .filter(({ area, most }) => area > 0 && most > 0)
     // A sheet that is dearer than the roll for its area covers nothing cheaper.
     .filter((cover) => perArea === null || perArea.times(cover.area).gt(cover.price))
     .sort((a, b) => a.price.times(b.area).cmp(b.price.times(a.area)));
-  const enough = covers.reduce((sum, cover) => sum + cover.area * cover.most, 0) >= needed;
+  // A roll gives as much as is needed; without one, all pieces have room on no set of sheets.
+  const inAll = covers.reduce((sum, cover) => sum + cover.area * cover.most, 0);
+  const enough = perArea !== null || inAll >= needed;
   const supply = enough ? covers : covers.map((cover) => ({ ...cover, most: Infinity }));
-  return coverCost(supply, Math.max(needed, 0), perArea);
+  return coverCost(supply, needed, perArea);
 }
 
-function coverOf(choice: SheetChoice): Cover {
+function coverOf(choice: SheetChoice, portions: readonly Portion[]): Cover {
   const { price, onHand, panels = 1 } = choice;
-  return { price, area: areaOffered(choice) * panels, most: onHand ?? Infinity };
+  const area = attainableArea(portions, areaOffered(choice)) * panels;
+  return { price, area, most: onHand ?? Infinity };
 }
 
 /**

@@ -35,6 +35,41 @@ describe("the cost bound", () => {
     expect(costBound([tiles], [sheet(200, 200, { gapMm: 3 })]).toString()).toBe("20");
   });
 
+  it("counts no offcut that takes no piece", () => {
+    // Too narrow for a tile, though five tiles are covered by its area and that of one sheet.
+    const shelf = { price: new Amount(0), onHand: 1, offcut: true };
+    const narrow = sheet(90, 400, { id: "narrow", ...shelf });
+    const tiles = piece("tile", box(100, 100), { copies: 5 });
+    expect(costBound([tiles], [sheet(200, 200), narrow]).toString()).toBe("20");
+    const wide = sheet(150, 240, { id: "wide", ...shelf });
+    expect(costBound([tiles], [sheet(200, 200), wide]).toString()).toBe("10");
+  });
+
+  it("counts of a sheet what whole copies take of it", () => {
+    // Two squares of 64 % of a sheet are on two sheets however they are turned; three on three.
+    const squares = piece("square", box(80, 80), { copies: 3, turn: "any" });
+    expect(costBound([squares], [sheet(100, 100)]).toString()).toBe("30");
+    const chip = piece("chip", box(20, 20), { copies: 27, turn: "any" });
+    expect(costBound([squares, chip], [sheet(100, 100)]).toString()).toBe("30");
+    expect(costBound([squares, { ...chip, copies: 28 }], [sheet(100, 100)]).toString()).toBe("40");
+  });
+
+  it("gives a sheet to each rectangle that shares none", () => {
+    // 36 % of the sheet each, but neither beside nor above each other.
+    const squares = piece("square", box(60, 60), { copies: 3 });
+    expect(costBound([squares], [sheet(100, 100)]).toString()).toBe("30");
+    // Two of them lie beside each other exactly, and with a gap they do not.
+    expect(costBound([{ ...squares, copies: 2 }], [sheet(100, 120)]).toString()).toBe("10");
+    expect(costBound([squares], [sheet(100, 120, { gapMm: 1 })]).toString()).toBe("30");
+    // Of the others it may share a sheet with one, and none of them with each other.
+    const slat = piece("slat", box(40, 60));
+    expect(costBound([squares, slat], [sheet(100, 100)]).toString()).toBe("30");
+    // Across the corner 3 and 3 mm are left: more than 4 mm, less than 5.
+    const tiles = piece("tile", box(50, 50), { copies: 2 });
+    expect(costBound([tiles], [sheet(103, 103, { gapMm: 4 })]).toString()).toBe("10");
+    expect(costBound([tiles], [sheet(103, 103, { gapMm: 5 })]).toString()).toBe("20");
+  });
+
   it("leaves out of account what no sheet takes", () => {
     const whale = piece("whale", box(500, 500));
     expect(costBound([whale], [sheet(200, 200)]).toString()).toBe("0");
