@@ -242,6 +242,8 @@ function relaxedCost(
     if (left <= 0) break;
     const used = Math.min(most, left / area);
     cost = cost.plus(price.times(used));
+    // What is left over by rounding alone must not count as missing: a cheaper set would be lost.
+    if (used < most) return cost;
     left -= used * area;
   }
   if (left <= 0) return cost;

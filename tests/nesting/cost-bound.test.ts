@@ -70,6 +70,18 @@ describe("the cost bound", () => {
     expect(costBound([tiles], [sheet(103, 103, { gapMm: 5 })]).toString()).toBe("20");
   });
 
+  it("misses no set by rounding", () => {
+    // Every count of each tried, a sheet holding as many whole tiles as its area: 90 is the least. A sum
+    // that missed the area by its last digit gave 93.
+    const tiles = piece("tile", box(7, 7.1), { copies: 19_556, turn: "any" });
+    const choices = [
+      sheet(493, 473, { price: new Amount(19) }),
+      sheet(322, 341, { price: new Amount(22) }),
+      sheet(378, 561, { price: new Amount(18) }),
+    ];
+    expect(costBound([tiles], choices).toString()).toBe("90");
+  });
+
   it("leaves out of account what no sheet takes", () => {
     const whale = piece("whale", box(500, 500));
     expect(costBound([whale], [sheet(200, 200)]).toString()).toBe("0");
