@@ -10,7 +10,8 @@ export function machineFaults(row: MachineCells): readonly CellFault[] {
     ...(row.kind === "own" ? ownFaults(row) : []),
     ...(row.kind === "service" ? serviceFaults(row) : []),
     ...PAIRS.flatMap((pair) => halfTold(row, pair)),
-    ...aboveHourFaults(row),
+    // What is only a service's is told as that of an own machine.
+    ...(row.kind === "own" ? [] : [...halfTold(row, RUSH), ...aboveHourFaults(row)]),
   ];
 }
 
@@ -22,7 +23,9 @@ const OF_SERVICE = {
   setup_charge: "setupCharge",
   sheet_charge: "sheetCharge",
   minimum_charge: "minimumCharge",
+  minimum_further: "minimumFurther",
   usual_days: "usualDays",
+  rush_percent_per_day: "rushPercentPerDay",
 } as const satisfies Readonly<Record<string, keyof MachineCells>>;
 const OF_OWN = {
   price: "price",
@@ -64,10 +67,12 @@ function serviceFaults(row: MachineCells): readonly CellFault[] {
 const PAIRS = [
   { price: "price", life_hours: "lifeHours" },
   { power_kw: "powerKw", electricity_per_kwh: "electricityPerKwh" },
-  { usual_days: "usualDays", rush_percent_per_day: "rushPercentPerDay" },
-] as const satisfies readonly Readonly<Record<string, keyof MachineCells>>[];
+] as const satisfies readonly Pair[];
+const RUSH: Pair = { usual_days: "usualDays", rush_percent_per_day: "rushPercentPerDay" };
 
-function halfTold(row: MachineCells, pair: (typeof PAIRS)[number]): readonly CellFault[] {
+type Pair = Readonly<Record<string, keyof MachineCells>>;
+
+function halfTold(row: MachineCells, pair: Pair): readonly CellFault[] {
   const told = Object.entries(pair);
   const isEmpty = ([, field]: (typeof told)[number]): boolean => row[field] === null;
   const missing = told.find(isEmpty);

@@ -34,7 +34,7 @@ export function orderStops(work: WorkToOrder): OrderedStop[] {
 }
 
 /**
- * What the travel between all stops can not go below in any order and by any entrances, mm.
+ * What the travel between all stops can not go below in any order, by any of the entrances they have, mm.
  * @param reachedMm the travel of an order that is known.
  */
 export function leastTravelOf(work: WorkToOrder, reachedMm: number): number {

@@ -84,14 +84,16 @@ function operationTime(
   const measured = stops.map((stop) => measure(stop, machine));
   const timeAt = (feed: number): number => passes * sum(measured.map(({ time }) => time(feed)));
   const lengthMm = sum(measured.map((each) => each.lengthMm));
+  // Engraving may be slower at a higher feed, whose turns take longer.
+  const times = [feedMmS.low, feedMmS.likely, feedMmS.high].map(timeAt);
   return {
     operation,
     lengthMm,
     contours: stops.length,
     passes,
     workingS: timeAt(feedMmS.likely),
-    slowestS: timeAt(feedMmS.low),
-    fastestS: timeAt(feedMmS.high),
+    slowestS: Math.max(...times),
+    fastestS: Math.min(...times),
     atFullFeedS: (passes * lengthMm) / feedMmS.likely,
     pierceS: stops.length * passes * (pierceS + machine.settleS),
     feed: place,

@@ -59,7 +59,7 @@ export interface SheetTime {
   /** With the beam off, from and to 0,0. */
   readonly travelMm: number;
   readonly travelS: number;
-  /** What the travel can not be below in any order of the contours, mm. */
+  /** What the travel can not be below in any order of the contours, each begun where it may be, mm. */
   readonly leastTravelMm: number;
   /** Working, piercing and travelling. */
   readonly runningS: number;

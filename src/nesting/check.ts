@@ -130,7 +130,8 @@ function sizeFaults(choice: SheetChoice, sheet: NestedSheet, index: number): rea
     choice.heightMm === null
       ? sheet.heightMm > 0 && sheet.heightMm <= mostLength(choice) + TOLERANCE_MM
       : sheet.heightMm === choice.heightMm;
-  if (sheet.widthMm === choice.widthMm && rightHeight) return [];
+  const rightOutline = sheet.outline === choice.outline?.region;
+  if (sheet.widthMm === choice.widthMm && rightHeight && rightOutline) return [];
   const what = `sheet ${index + 1} is ${sheet.sheet} of ${sheet.widthMm} x ${sheet.heightMm} mm, not ${choice.id}`;
   return [sheetFault(index, what)];
 }

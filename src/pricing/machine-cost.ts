@@ -5,7 +5,7 @@ import type { Feed } from "../machine/types.ts";
 import { cell, distinct } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
 import { addBill } from "./machine-bill.ts";
-import { machineId, nestedFrom } from "./sheets.ts";
+import { commonCutsFrom, machineId, nestedFrom } from "./sheets.ts";
 import { cuttingBasis, cuttingWords } from "./quote-words.ts";
 import type { Place } from "../problem.ts";
 import type { PricedStock, PricingInput } from "./types.ts";
@@ -134,11 +134,6 @@ function addRunning(sheet: FigureSheet, input: PricingInput, stock: PricedStock)
   );
   addLeastTravel(sheet, stock, travel, distinct([...feeds, ...nested]));
   return [...ids, travelId];
-}
-
-/** Where the job says that edges in common are cut once, or twice. */
-function commonCutsFrom({ job }: PricingInput): readonly Place[] {
-  return job.commonCutsPlace === null ? [] : [job.commonCutsPlace];
 }
 
 /** What the travel is to be held against; nothing is worked out from it. */

@@ -1,10 +1,11 @@
 import type { FigureSheet } from "../figure.ts";
+import type { MachineRow } from "../job/types.ts";
 import type { Feed } from "../machine/types.ts";
 import { errorAt, inColumn } from "../problem.ts";
 import type { Problem } from "../problem.ts";
 import { stockName } from "../units.ts";
 import { cell, distinct } from "./ledger.ts";
-import { machineId, nestedFrom } from "./sheets.ts";
+import { commonCutsFrom, machineId, nestedFrom } from "./sheets.ts";
 import type { PricedStock, PricingInput } from "./types.ts";
 
 /** Work that a service charges by the metre of line or by the area engraved, as its feeds rows say. */
@@ -24,17 +25,39 @@ export function addLengthCharges(sheet: FigureSheet, input: PricingInput): reado
  * A feed in use without a price by length beside others that have one: it would be worked for
  * nothing.
  */
-export function lengthPriceProblems(feeds: readonly Feed[]): readonly Problem[] {
+export function lengthPriceProblems(
+  feeds: readonly Feed[],
+  { kind }: Pick<MachineRow, "kind">,
+): readonly Problem[] {
+  if (kind === "own") return feeds.flatMap((feed) => priceOfOwn(feed));
   const unpriced = feeds.filter((feed) => priceOf(feed) === null);
   if (unpriced.length === feeds.length) return [];
-  return unpriced.map(({ place, operation }) =>
-    errorAt(inColumn(place, operation === "engrave" ? "price_per_m2" : "price_per_m"), {
+  return unpriced.map((feed) =>
+    errorAt(inColumn(feed.place, priceColumn(feed)), {
       code: "no-price-by-length",
       found: "",
       expected: "an amount, since other work of this job on this machine is priced by length",
       mend: "Fill it in; 0 where time or the other work pays for it",
     }),
   );
+}
+
+/** One's own machine costs its hour; a price by length beside it would be charged twice. */
+function priceOfOwn(feed: Feed): readonly Problem[] {
+  const price = priceOf(feed);
+  if (price === null || price.isZero()) return [];
+  return [
+    errorAt(inColumn(feed.place, priceColumn(feed)), {
+      code: "price-by-length-not-used",
+      found: price.toString(),
+      expected: "an empty cell for one's own machine, which is charged by its hour",
+      mend: "Empty the cell, or write service under kind in machines.csv if somebody bills it",
+    }),
+  ];
+}
+
+function priceColumn({ operation }: Feed): string {
+  return operation === "engrave" ? "price_per_m2" : "price_per_m";
 }
 
 function priceOf({ operation, pricePerM, pricePerM2 }: Feed): Feed["pricePerM"] {
@@ -99,6 +122,6 @@ function addLength(
     kind: "computed",
     by: "motion",
     what: "lines on all sheets, once over",
-    from: distinct(nestedFrom(input, stock)),
+    from: distinct([...nestedFrom(input, stock), ...commonCutsFrom(input)]),
   });
 }

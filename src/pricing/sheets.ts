@@ -43,6 +43,11 @@ export function nestedFrom(input: PricingInput, stock: PricedStock): readonly Pl
   ]);
 }
 
+/** Where the job says that edges in common are cut once, or twice. */
+export function commonCutsFrom({ job }: PricingInput): readonly Place[] {
+  return job.commonCutsPlace === null ? [] : [job.commonCutsPlace];
+}
+
 function addStock(ledger: Ledger, input: PricingInput, stock: PricedStock): void {
   const costs = stock.used.map((used) => addUsed(ledger, input, stock, used));
   const cost = stockId(stock, "cost");

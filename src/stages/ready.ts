@@ -65,6 +65,7 @@ function unpricedLengths(
 ): readonly Problem[] {
   return lengthPriceProblems(
     groups.flatMap((group) => feedsOf(group, tables, machine).value ?? []),
+    machine,
   );
 }
 

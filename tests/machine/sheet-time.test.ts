@@ -87,6 +87,24 @@ describe("raster", () => {
   });
 });
 
+describe("the range of engraving", () => {
+  it("runs from the shortest to the longest time, though turns take longer at a higher feed", () => {
+    const plate = copyOf("plate", 1, rectangle(0, 0, 60, 20), {
+      engravings: [rectangle(5, 5, 4, 10)],
+    });
+    const feeds = [
+      feed("engrave", 300, { feedMmS: { low: 200, likely: 300, high: 400 } }),
+      feed("cut", 10),
+    ];
+    const [engraving] = time([plate], feeds, { accelerationMmS2: 1000 }).operations;
+    // By hand: 100 lines of 4 mm, each with a turn of 2 v/a.
+    const at = (speed: number): number => 100 * (4 / speed + (2 * speed) / 1000);
+    expect(engraving!.fastestS).toBeCloseTo(at(200), 9);
+    expect(engraving!.workingS).toBeCloseTo(at(300), 9);
+    expect(engraving!.slowestS).toBeCloseTo(at(400), 9);
+  });
+});
+
 describe("timeSheet", () => {
   // Source: bureau price page: 493.3 mm at 7 mm/s, "just about one minute"; 70.47 s by division.
   it("takes length over feed where stops cost nothing", () => {

@@ -71,36 +71,36 @@ describe("the speed at corners and in curves", () => {
   });
 });
 
-describe("a fillet", () => {
-  /** A square of 20 mm with corners of a radius, each in one arc or in several. */
-  function rounded(radiusMm: number, arcs: number): Path {
-    const corners = [
-      { x: 20, y: 0 },
-      { x: 20, y: 20 },
-      { x: 0, y: 20 },
-    ];
-    const segments = corners.flatMap(({ x, y }, index): Segment[] => {
-      const centre = { x: x === 0 ? radiusMm : x - radiusMm, y: y === 0 ? radiusMm : y - radiusMm };
-      const at = (angle: number): Point => ({
-        x: centre.x + radiusMm * Math.cos(angle),
-        y: centre.y + radiusMm * Math.sin(angle),
-      });
-      const first = (Math.PI / 2) * (index - 1);
-      const sweepRad = Math.PI / 2 / arcs;
-      return [
-        { kind: "line", to: at(first) },
-        ...Array.from({ length: arcs }, (_, arc): Segment => {
-          return { kind: "arc", to: at(first + sweepRad * (arc + 1)), centre, sweepRad };
-        }),
-      ];
+/** A square of 20 mm with corners of a radius, each in one arc or in several. */
+function rounded(radiusMm: number, arcs: number): Path {
+  const corners = [
+    { x: 20, y: 0 },
+    { x: 20, y: 20 },
+    { x: 0, y: 20 },
+  ];
+  const segments = corners.flatMap(({ x, y }, index): Segment[] => {
+    const centre = { x: x === 0 ? radiusMm : x - radiusMm, y: y === 0 ? radiusMm : y - radiusMm };
+    const at = (angle: number): Point => ({
+      x: centre.x + radiusMm * Math.cos(angle),
+      y: centre.y + radiusMm * Math.sin(angle),
     });
-    return {
-      start: { x: 0, y: 0 },
-      segments: [...segments, { kind: "line", to: { x: 0, y: 0 } }],
-      closed: true,
-    };
-  }
+    const first = (Math.PI / 2) * (index - 1);
+    const sweepRad = Math.PI / 2 / arcs;
+    return [
+      { kind: "line", to: at(first) },
+      ...Array.from({ length: arcs }, (_, arc): Segment => {
+        return { kind: "arc", to: at(first + sweepRad * (arc + 1)), centre, sweepRad };
+      }),
+    ];
+  });
+  return {
+    start: { x: 0, y: 0 },
+    segments: [...segments, { kind: "line", to: { x: 0, y: 0 } }],
+    closed: true,
+  };
+}
 
+describe("a fillet", () => {
   it("is never slower than the sharp corner that it rounds", () => {
     const sharp = planned(
       polylinePath(

@@ -40,9 +40,10 @@ const square = (copies: number): NestPiece => piece("square", box(100, 100), { c
 const bought = sheet(400, 400, { id: "bought", price: new Amount(20) });
 
 /** The square alone on the odd sheet. */
-function at(xMm: number, yMm: number): readonly NestedSheet[] {
+function at({ outline }: SheetChoice, xMm: number, yMm: number): readonly NestedSheet[] {
   const placement = { part: "square", copy: 1, turnDeg: 0, mirrored: false, xMm, yMm };
-  return [{ sheet: "odd", widthMm: 300, heightMm: 300, placements: [placement] }];
+  const plain = { sheet: "odd", widthMm: 300, heightMm: 300, placements: [placement] };
+  return [outline === undefined ? plain : { ...plain, outline: outline.region }];
 }
 
 describe("an odd-shaped offcut", () => {
@@ -74,11 +75,13 @@ describe("an odd-shaped offcut", () => {
   it("is judged by its outline, not by its box", () => {
     const pieces = [square(1)];
     const choice = offcut(L, [box(20, 20, 20, 200).toReversed()]);
-    expect(judge(pieces, [choice], at(50, 50), [])).toEqual([]);
-    expect(judge(pieces, [choice], at(200, 200), [])).toHaveLength(1);
-    expect(judge(pieces, [choice], at(51, 51), [])).toHaveLength(1);
+    expect(judge(pieces, [choice], at(choice, 50, 50), [])).toEqual([]);
+    expect(judge(pieces, [choice], at(choice, 200, 200), [])).toHaveLength(1);
+    expect(judge(pieces, [choice], at(choice, 51, 51), [])).toHaveLength(1);
+    // Measured by another outline than that of the offcut.
+    expect(judge(pieces, [choice], at(bought, 50, 50), [])).toHaveLength(1);
     // Around the hole, which touches no edge of it.
-    expect(judge(pieces, [choice], at(0, 170), [])).toHaveLength(1);
+    expect(judge(pieces, [choice], at(choice, 0, 170), [])).toHaveLength(1);
   });
 
   it("leaves a rectangle that is sheet all over", () => {

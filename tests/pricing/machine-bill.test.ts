@@ -172,7 +172,12 @@ const MACHINES = `${TABLES["machines.csv"]![0]!},setup_charge,sheet_charge,minim
 const D = "2026-01-01,test";
 
 /** The small job with a service that charges what stands in these columns. */
-function serviceJob(perM: readonly [string, string], charges: string, rate = "0"): EstimateInput {
+function serviceJob(
+  perM: readonly [string, string],
+  charges: string,
+  rate = "0",
+  kind = "service",
+): EstimateInput {
   return withTexts(SMALL, {
     "price-tables/feeds.csv": [
       FEEDS,
@@ -181,7 +186,7 @@ function serviceJob(perM: readonly [string, string], charges: string, rate = "0"
     ],
     "price-tables/machines.csv": [
       MACHINES,
-      `own,Shop,service,${rate},minute,0,0,5,2,600,400,200,1000,0.1,${D},${charges}`,
+      `own,Shop,${kind},${rate},minute,0,0,5,2,600,400,200,1000,0.1,${D},${charges}`,
     ],
   });
 }
@@ -206,6 +211,12 @@ describe("a service by length", () => {
   it("refuses work without a price beside work that has one", () => {
     expect(checkJob(serviceJob(["5.91", ""], ",,,")).map(sentence)).toEqual([
       "price-tables/feeds.csv, line 3, price_per_m: read nothing, expected an amount, since other work of this job on this machine is priced by length. Fill it in; 0 where time or the other work pays for it.",
+    ]);
+  });
+
+  it("is no own machine, which would be charged by its hour beside", () => {
+    expect(checkJob(serviceJob(["5.91", "0"], ",,,", "1", "own")).map(sentence)).toEqual([
+      'price-tables/feeds.csv, line 2, price_per_m: read "5.91", expected an empty cell for one\'s own machine, which is charged by its hour. Empty the cell, or write service under kind in machines.csv if somebody bills it.',
     ]);
   });
 
