@@ -63,7 +63,7 @@ export const TAKEN_COLUMNS = {
   workingMin: optional("working_min", notNegativeUpTo(MOST.counted), null),
   feedMmS: optional("feed_mm_s", positiveUpTo(MOST.speedMmS), null),
   passes: optional("passes", wholeUpTo(MOST.passes), null),
-  eachMin: optional("each_min", positiveUpTo(MOST.minutes), null),
+  eachMin: optional("each_min", notNegativeUpTo(MOST.minutes), null),
 };
 
 export const LOG_COLUMNS = {
@@ -99,7 +99,15 @@ export function cellsOf(row: Written): readonly string[] {
 const DECIMALS = 1000;
 
 export function numberText(value: number | null): string {
-  return value === null ? "" : String(Math.round(value * DECIMALS) / DECIMALS);
+  if (value === null) return "";
+  const rounded = Math.round(value * DECIMALS) / DECIMALS;
+  return value > 0 && rounded === 0 ? smallText(value) : String(rounded);
+}
+
+/** All digits of what is no 0: a cell that takes numbers above 0 would refuse it when read again. */
+function smallText(value: number): string {
+  const [digits = "", zeros = ""] = value.toExponential().split("e-");
+  return `0.${"0".repeat(Number(zeros) - 1)}${digits.replace(".", "")}`;
 }
 
 /** What people call a column. */

@@ -93,6 +93,22 @@ describe("the form", () => {
   });
 });
 
+describe("what the form says is read again", () => {
+  it("also with a task of 0 minutes in the table", () => {
+    const task: Planned = { ...CANS, what: "hand work", item: "pack", estimated: 0, eachMin: 0 };
+    const form = formText([task]).replace("pack,,0,cans of 400 ml,,", "pack,,0,min,4,");
+    const { value, problems } = readForm(text("took.csv", form));
+    expect(problems).toEqual([]);
+    expect(value).toMatchObject([{ took: 4, eachMin: 0 }]);
+  });
+
+  it.each(["0.0004", "0.00000000012"])("also %s, which rounds to 0", (took) => {
+    const { value, problems } = readLog(log(added(null, { cut: took }, "2026-11-01").text));
+    expect(problems).toEqual([]);
+    expect(value!.flatMap((row) => row.took ?? [])).toEqual([Number(took)]);
+  });
+});
+
 describe("the log", () => {
   it("gets what was noted, with all operations of a run that was timed as a whole", () => {
     const { text: whole, added: count } = added(null, { all: "100" }, "2026-11-01");
