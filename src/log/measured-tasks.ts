@@ -17,14 +17,16 @@ export interface MeasuredTask {
   readonly done: string;
 }
 
-/** Of tasks that were noted in two jobs or more: hands are less even than machines. */
+/**
+ * Of tasks that were noted in two jobs or more: hands are less even than machines. Jobs that said
+ * their own minutes tell nothing of the table's.
+ */
 export function measuredTasks(entries: readonly Entry[]): readonly MeasuredTask[] {
-  return corrections(entries).flatMap(({ what, name, factor, between, next, runs }) => {
-    const newest = entries.findLast(
-      (one) => one.what === "hand work" && one.item === name && one.took !== null,
-    );
+  const ofTable = entries.filter(({ what, eachMin }) => what === "hand work" && eachMin);
+  return corrections(ofTable).flatMap(({ name, factor, between, next, runs }) => {
+    const newest = ofTable.findLast((one) => one.item === name && one.took !== null);
     const each = newest?.eachMin;
-    if (what !== "hand work" || !newest || !each || between === null || next === null) return [];
+    if (!newest || !each || between === null || next === null) return [];
     return [
       {
         task: name,

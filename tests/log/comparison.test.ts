@@ -189,4 +189,12 @@ describe("measured tasks", () => {
     const own = { ...SPRAY, eachMin: null };
     expect(measuredTasks([...on(1, SPRAY), ...on(2, own)])).toEqual([]);
   });
+
+  it("are the same with a job between that had minutes of its own", () => {
+    const own = { ...SPRAY, took: 30, eachMin: null };
+    const [first, last] = [on(1, SPRAY), on(3, SPRAY)];
+    const ofTable = measuredTasks([...first, ...last]);
+    expect(ofTable).toHaveLength(1);
+    expect(measuredTasks([...first, ...on(2, own), ...last])).toEqual(ofTable);
+  });
 });
