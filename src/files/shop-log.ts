@@ -27,20 +27,25 @@ export function shopLogPath(job: string, named: string | null): string {
   return named ?? join(jobFolderOf(job), "..", SHOP_LOG);
 }
 
-/** Why no form can be put there: the job has no folder, or its form is there. */
-export async function formInTheWay(job: string): Promise<Problem | null> {
-  const folder = jobFolderOf(job);
-  const isFolder = await stat(folder).then(
+/** Why no form can lie there; null where the job has a folder. */
+export async function noJobFolder(job: string): Promise<Problem | null> {
+  const isFolder = await stat(jobFolderOf(job)).then(
     (found) => found.isDirectory(),
     () => false,
   );
-  if (!isFolder)
-    return errorAt(inFile(job), {
-      code: "no-job-folder",
-      found: basename(job),
-      expected: "the folder of a job, where the form can lie",
-      mend: "Put the parts list into a folder of its own as parts.csv",
-    });
+  if (isFolder) return null;
+  return errorAt(inFile(job), {
+    code: "no-job-folder",
+    found: basename(job),
+    expected: "the folder of a job, where the form can lie",
+    mend: "Put the parts list into a folder of its own as parts.csv",
+  });
+}
+
+/** Why no form can be put there: the job has no folder, or its form is there. */
+export async function formInTheWay(job: string): Promise<Problem | null> {
+  const homeless = await noJobFolder(job);
+  if (homeless !== null) return homeless;
   if (!(await isThere(formPath(job)))) return null;
   return errorAt(inFile(formPath(job)), {
     code: "already-there",

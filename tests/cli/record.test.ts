@@ -108,6 +108,11 @@ describe("record", () => {
     expect((await ran(["record", `${path}/lone.csv`, ...tables])).err).toContain(
       "expected the folder of a job, where the form can lie",
     );
+    const lone = await ran(["record", `${path}/lone.csv`, "--done", "2026-11-20"]);
+    expect([lone.exit, lone.err]).toEqual([
+      3,
+      expect.stringContaining("expected the folder of a job, where the form can lie"),
+    ]);
     await ran(["record", job, ...tables]);
     const unfilled = await ran(["record", job, "--done", "2026-11-20", "--json"]);
     expect(unfilled.exit).toBe(3);

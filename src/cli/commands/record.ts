@@ -7,6 +7,7 @@ import {
   formInTheWay,
   formPath,
   jobFolderOf,
+  noJobFolder,
   readIfThere,
   shopLogPath,
 } from "../../files/shop-log.ts";
@@ -64,6 +65,8 @@ async function takeForm(
   { job, done, log, json }: RecordArguments & { readonly done: string },
   shell: Shell,
 ): Promise<ExitCode> {
+  const homeless = await noJobFolder(job);
+  if (homeless !== null) return refuse([homeless], json, shell);
   const read = await readIfThere(formPath(job));
   if (read === null) return refuse([noForm(job)], json, shell);
   const form = read.value && readForm({ ...read.value, name: FORM });
