@@ -16,6 +16,8 @@ export interface Shell {
   };
   /** Milliseconds of a clock that only runs forward. */
   readonly now: () => number;
+  /** The day by the clock on the wall, as ISO 8601. */
+  readonly today: () => string;
   /** Lets signals be heard between two stretches of work. */
   readonly breathe: () => Promise<void>;
   /** Somebody to help with long work beside this thread; null for nobody. */
@@ -41,6 +43,7 @@ export function processShell(): Shell {
       stderr: stderr.isTTY && !isDumb,
     },
     now: () => performance.now(),
+    today: () => dayOnTheWall(new Date()),
     breathe: async () => new Promise((done) => void setImmediate(done)),
     aide: threadAide,
     onSignal: (hear) => {
@@ -50,6 +53,11 @@ export function processShell(): Shell {
       };
     },
   };
+}
+
+function dayOnTheWall(time: Date): string {
+  const [month, day] = [time.getMonth() + 1, time.getDate()];
+  return [time.getFullYear(), month, day].map((one) => String(one).padStart(2, "0")).join("-");
 }
 
 /** For a stdout that takes nothing any more, such as a file on a full disk. */

@@ -158,6 +158,7 @@ describe("a fault of ours ends with 1", () => {
       now: () => 0,
       breathe: async () => Promise.resolve(),
       aide: () => null,
+      today: () => "2026-11-26",
       onSignal: () => () => undefined,
     });
     expect(exit).toBe(1);

@@ -99,6 +99,11 @@ describe("record", () => {
       2,
       'error: --done takes the day on which the job was made, such as 2026-11-25, not "20.11.2026"; write 2026-11-20 if that is meant\nTry tallywright --help.\n',
     ]);
+    const ahead = await ran(["record", job, "--done", "2026-11-27"]);
+    expect([ahead.exit, ahead.err]).toEqual([
+      2,
+      expect.stringContaining("2026-11-27 is still to come: today is 2026-11-26"),
+    ]);
     const early = await ran(["record", job, "--done", "2026-11-20"]);
     expect(early.exit).toBe(3);
     expect(early.err).toContain(`Get it by tallywright record ${job}`);

@@ -33,6 +33,7 @@ export async function ran(args: readonly string[], world: World = {}): Promise<R
     },
     terminal: { stdin: terminal, stdout: terminal, stderr: terminal },
     now: () => (now += tickMs),
+    today: () => "2026-11-26",
     breathe: async () => {
       const signal = coming.shift();
       if (signal !== undefined) hear?.(signal);

@@ -37,7 +37,7 @@ type RecordArguments = CommandArguments & {
 /** `record JOB`: a form of what was estimated; `record JOB --done DAY`: the filled-in form to the log. */
 export async function record(args: RecordArguments, shell: Shell): Promise<Ending> {
   if (args.done === null) return giveForm(args, shell);
-  return takeForm({ ...args, done: dayOf(args.done) }, shell);
+  return takeForm({ ...args, done: dayOf(args.done, shell.today()) }, shell);
 }
 
 async function giveForm(args: RecordArguments, shell: Shell): Promise<Ending> {
@@ -90,8 +90,13 @@ async function takeForm(
 }
 
 /** @throws UsageError */
-function dayOf(text: string): string {
-  if (isDay(text)) return text;
+function dayOf(text: string, today: string): string {
+  if (isDay(text)) {
+    if (text <= today) return text;
+    throw new UsageError(
+      `--done takes the day on which the job was made, and ${text} is still to come: today is ${today}`,
+    );
+  }
   const meant = dayMeant(text);
   const hint = meant === null ? "" : `; write ${meant} if that is meant`;
   throw new UsageError(
