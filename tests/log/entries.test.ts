@@ -153,6 +153,56 @@ describe("the log", () => {
     ]);
   });
 
+  it("takes no other job of the same name and day for a correction", () => {
+    const one = log(added(null, { cut: "90" }, "2026-11-01").text);
+    const other = takenBy({ cut: "95" }).map((row) => ({ ...row, estimated: row.estimated * 2 }));
+    const { value, problems } = withTaken(one, "birds", "2026-11-01", other);
+    expect(value).toBeNull();
+    expect(problems.map(({ code, found }) => [code, found])).toEqual([["other-estimate", "10"]]);
+    expect(withTaken(one, "birds", "2026-11-02", other).value!.added).toBe(3);
+  });
+
+  it("takes back what is emptied in the form, and tells so", () => {
+    const one = log(added(null, { cut: "90", primer: "3" }, "2026-11-01").text);
+    const { value, problems } = withTaken(one, "birds", "2026-11-01", takenBy({ cut: "90" }));
+    expect(problems.map(({ code, severity }) => [code, severity])).toEqual([
+      ["taken-back", "warning"],
+    ]);
+    expect(value!.added).toBe(1);
+    const primer = readLog(log(value!.text)).value!.find(({ item }) => item === "primer");
+    expect(primer!.took).toBeNull();
+    expect(added(log(value!.text), { cut: "90" }, "2026-11-01").added).toBe(0);
+  });
+
+  it("tells of an emptied operation, but not of one that is noted in the whole now", () => {
+    const one = log(added(null, { cut: "90", score: "8" }, "2026-11-01").text);
+    const codes = (took: Readonly<Record<string, string>>) =>
+      withTaken(one, "birds", "2026-11-01", takenBy(took)).problems.map(({ code }) => code);
+    expect(codes({ cut: "90" })).toEqual(["taken-back"]);
+    expect(codes({ all: "98" })).toEqual([]);
+  });
+
+  it("warns of the same time under another day", () => {
+    const one = log(added(null, { cut: "90" }, "2026-11-01").text);
+    const codes = (took: string) =>
+      withTaken(one, "birds", "2026-11-02", takenBy({ cut: took })).problems.map(
+        ({ code, severity }) => [code, severity],
+      );
+    expect(codes("90")).toEqual([["on-another-day", "warning"]]);
+    expect(codes("91")).toEqual([]);
+  });
+
+  it("knows a job again whose folder has a tab or two blanks in its name", () => {
+    const one = withTaken(null, "two  birds\tand more", "2026-11-01", takenBy({ cut: "90" }));
+    const again = withTaken(
+      log(one.value!.text),
+      "two  birds\tand more",
+      "2026-11-01",
+      takenBy({ cut: "90" }),
+    );
+    expect(again).toEqual({ value: { text: one.value!.text, added: 0 }, problems: [] });
+  });
+
   it("stands in the order of the days", () => {
     const late = added(null, { cut: "90" }, "2026-11-08").text;
     const both = added(log(late), { cut: "95" }, "2026-11-01").text;
