@@ -4,6 +4,7 @@ import { legLength, legsOf } from "../geometry/path.ts";
 import type { Leg } from "../geometry/path.ts";
 import { distance } from "../geometry/point.ts";
 import type { Path, Point } from "../geometry/types.ts";
+import { cornerRadii, STRAIGHT_RAD } from "./corners.ts";
 
 /** A path as speed sees it: how bent it is from place to place, whatever the feed and the machine. */
 
@@ -17,27 +18,24 @@ export interface Stretches {
 }
 
 /**
- * A corner is as fast as the arc that misses it by the tolerance d: of radius d sin h / (1 - sin h), h
- * half of the angle between the sides (plane geometry; the tolerance as in Sencer, Ishizaki and Shamoto
- * 2014, doi 10.1007/s00170-014-6386-2). The arc has to go into half of the shorter side, so that the
- * chords of a flattened curve come out with the radius of the curve, and no slower the more there are.
  * Vertices nearer to each other than the tolerance are no corners of their own, and a fillet that
- * misses its corner by less than the tolerance is passed as the corner.
+ * misses its corner by less than the tolerance is passed as the corner; see {@link cornerRadii}.
  */
 export function stretchesOf(path: Path, toleranceMm: number): Stretches {
-  const pieces = piecesOf(path, toleranceMm);
   const lengthsMm: number[] = [];
   const radiiMm: number[] = [];
-  const cornersMm: number[] = [];
-  for (const [index, piece] of pieces.entries()) {
-    const next = pieces[index + 1];
+  const turnsRad: number[] = [];
+  let before: Piece | null = null;
+  for (const piece of piecesOf(path, toleranceMm)) {
     for (const [part, { lengthMm, radiusMm }] of piece.parts.entries()) {
+      const turnRad = part === 0 && before !== null ? turnOf(before.ends, piece.begins) : 0;
+      if (lengthsMm.length > 0) turnsRad.push(turnRad);
       lengthsMm.push(lengthMm);
       radiiMm.push(radiusMm);
-      if (part + 1 < piece.parts.length) cornersMm.push(Infinity);
     }
-    if (next !== undefined) cornersMm.push(cornerRadius(piece, next, toleranceMm));
+    before = piece;
   }
+  const cornersMm = cornerRadii({ lengthsMm, radiiMm, turnsRad }, toleranceMm);
   return { lengthsMm, radiiMm, cornersMm };
 }
 
@@ -49,7 +47,6 @@ interface Part {
 /** What is smooth by itself: a straight line, an arc, a curve. */
 interface Piece {
   readonly parts: readonly Part[];
-  readonly lengthMm: number;
   /** Of any length. */
   readonly begins: Point;
   readonly ends: Point;
@@ -57,7 +54,7 @@ interface Piece {
 
 function piecesOf(path: Path, toleranceMm: number): readonly Piece[] {
   const gathering = new Gathering(path.start, toleranceMm);
-  for (const leg of legsOf(path)) gathering.take(leg);
+  for (const leg of inWholeLines(legsOf(path))) gathering.take(leg);
   return gathering.pieces();
 }
 
@@ -138,7 +135,7 @@ function isCorner(curves: readonly Leg[], toleranceMm: number): boolean {
   const [u, w] = [rateAt(first, 0), rateAt(last, 1)];
   const turn = u.x * w.y - u.y * w.x;
   if (turn === 0) return false;
-  const { x, y } = { x: last.segment.to.x - first.from.x, y: last.segment.to.y - first.from.y };
+  const { x, y } = way(first.from, last.segment.to);
   const [on, back] = [(x * w.y - y * w.x) / turn, (u.x * y - u.y * x) / turn];
   if (on < 0 || back < 0) return false;
   const corner = { x: first.from.x + on * u.x, y: first.from.y + on * u.y };
@@ -147,25 +144,40 @@ function isCorner(curves: readonly Leg[], toleranceMm: number): boolean {
   );
 }
 
+/** A straight line that comes in pieces, however short, is one. */
+function inWholeLines(legs: readonly Leg[]): readonly Leg[] {
+  const whole: Leg[] = [];
+  for (const leg of legs) {
+    const last = whole.at(-1);
+    const goesOn =
+      last?.segment.kind === "line" &&
+      leg.segment.kind === "line" &&
+      turnOf(way(last.from, last.segment.to), way(leg.from, leg.segment.to)) < STRAIGHT_RAD;
+    if (goesOn) whole[whole.length - 1] = { from: last.from, segment: leg.segment };
+    else whole.push(leg);
+  }
+  return whole;
+}
+
 function lengthened(piece: Piece, moreMm: number): Piece {
   const [first, ...others] = piece.parts;
   if (first === undefined) return piece;
   const longer = { ...first, lengthMm: first.lengthMm + moreMm };
-  return { ...piece, parts: [longer, ...others], lengthMm: piece.lengthMm + moreMm };
+  return { ...piece, parts: [longer, ...others] };
 }
 
 function straight(from: Point, to: Point, lengthMm: number): Piece {
-  const along = { x: to.x - from.x, y: to.y - from.y };
-  return { parts: [{ lengthMm, radiusMm: Infinity }], lengthMm, begins: along, ends: along };
+  const along = way(from, to);
+  return { parts: [{ lengthMm, radiusMm: Infinity }], begins: along, ends: along };
 }
 
 function curved(leg: Leg, lengthMm: number): Piece {
   const [begins, ends] = [rateAt(leg, 0), rateAt(leg, 1)];
   if (leg.segment.kind === "arc")
-    return { parts: [{ lengthMm, radiusMm: 1 / bendAt(leg, 0.5) }], lengthMm, begins, ends };
+    return { parts: [{ lengthMm, radiusMm: 1 / bendAt(leg, 0.5) }], begins, ends };
   const parts: Part[] = [];
   partCurve(leg, 0, 1, 0, parts);
-  return { parts, lengthMm, begins, ends };
+  return { parts, begins, ends };
 }
 
 /** Halves a curve until it is bent about evenly. */
@@ -198,22 +210,16 @@ function rateAt(leg: Leg, t: number): Point {
   const rate = legRate(leg, t);
   if (Math.hypot(rate.x, rate.y) > 0) return rate;
   const [a, b] = t === 0 ? [0, NEAR] : [1 - NEAR, 1];
-  const [from, to] = [legPoint(leg, a), legPoint(leg, b)];
-  return { x: to.x - from.x, y: to.y - from.y };
+  return way(legPoint(leg, a), legPoint(leg, b));
 }
 
 const NEAR = 1e-3;
 
-function cornerRadius(before: Piece, after: Piece, toleranceMm: number): number {
-  const { ends: a } = before;
-  const { begins: b } = after;
-  const half = Math.abs(Math.atan2(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y)) / 2;
-  if (half < STRAIGHT_RAD) return Infinity;
-  const [sine, cosine] = [Math.sin(half), Math.cos(half)];
-  // 1 - cos as 2 sin^2, for small turns would drown in rounding.
-  const missed = (toleranceMm * cosine) / (2 * Math.sin(half / 2) ** 2);
-  const within = ((Math.min(before.lengthMm, after.lengthMm) / 2) * cosine) / sine;
-  return Math.min(missed, within);
+function way(from: Point, to: Point): Point {
+  return { x: to.x - from.x, y: to.y - from.y };
 }
 
-const STRAIGHT_RAD = 1e-7;
+/** From 0 to pi. */
+function turnOf(a: Point, b: Point): number {
+  return Math.abs(Math.atan2(a.x * b.y - a.y * b.x, a.x * b.x + a.y * b.y));
+}
