@@ -87,6 +87,11 @@ describe("raster", () => {
   });
 });
 
+/** By hand: 100 lines of 4 mm, each with a turn of 2 v/a at 1000 mm/s2. */
+function engravedAt(speed: number): number {
+  return 100 * (4 / speed + (2 * speed) / 1000);
+}
+
 describe("the range of engraving", () => {
   it("runs from the shortest to the longest time, though turns take longer at a higher feed", () => {
     const plate = copyOf("plate", 1, rectangle(0, 0, 60, 20), {
@@ -97,11 +102,9 @@ describe("the range of engraving", () => {
       feed("cut", 10),
     ];
     const [engraving] = time([plate], feeds, { accelerationMmS2: 1000 }).operations;
-    // By hand: 100 lines of 4 mm, each with a turn of 2 v/a.
-    const at = (speed: number): number => 100 * (4 / speed + (2 * speed) / 1000);
-    expect(engraving!.fastestS).toBeCloseTo(at(200), 9);
-    expect(engraving!.workingS).toBeCloseTo(at(300), 9);
-    expect(engraving!.slowestS).toBeCloseTo(at(400), 9);
+    expect(engraving!.fastestS).toBeCloseTo(engravedAt(200), 9);
+    expect(engraving!.workingS).toBeCloseTo(engravedAt(300), 9);
+    expect(engraving!.slowestS).toBeCloseTo(engravedAt(400), 9);
   });
 });
 
