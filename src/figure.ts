@@ -1,3 +1,5 @@
+import { DECIMALS } from "./arithmetic.ts";
+import type { Arithmetic } from "./arithmetic.ts";
 import { Amount } from "./money.ts";
 import type { Place } from "./problem.ts";
 
@@ -64,100 +66,95 @@ export interface Figure {
   readonly label: string;
   readonly unit: FigureUnit;
   readonly value: Amount;
+  /** How far a given value may lie off, where its row says so; the value is the likely one. */
+  readonly spread?: FigureSpread;
   readonly origin: Origin;
+}
+
+/** What is hardly gone below, and hardly gone above. */
+export interface FigureSpread {
+  readonly low: Amount;
+  readonly high: Amount;
 }
 
 export interface Formula {
   /** How it is written for a person, `{0}`, `{1}` standing for the inputs and `{*}` for all. */
   readonly text: string;
-  /** @throws RangeError when the inputs have no answer (division by zero). */
-  readonly compute: (inputs: readonly Amount[]) => Amount;
+  /** @throws RangeError when the inputs have no answer (division by zero), or are too few. */
+  readonly compute: <Value>(on: Arithmetic<Value>, inputs: readonly Value[]) => Value;
 }
 
-const HUNDRED = new Amount(100);
-/** Thirds and binary lengths leave less than this beside a whole number; no can is bought for it. */
-const DUST_DECIMALS = 9;
-
 export const FORMULAS = {
-  sum: { text: "sum of {*}", compute: (xs) => xs.reduce((a, b) => a.plus(b), new Amount(0)) },
-  product: {
-    text: "product of {*}",
-    compute: (xs) => xs.reduce((a, b) => a.times(b), new Amount(1)),
-  },
-  difference: { text: "{0} - {1}", compute: ([a, b]) => need(a).minus(need(b)) },
-  quotient: { text: "{0} / {1}", compute: ([a, b]) => divide(need(a), need(b)) },
+  sum: { text: "sum of {*}", compute: (on, xs) => on.sum(xs) },
+  product: { text: "product of {*}", compute: (on, xs) => on.product(xs) },
+  difference: { text: "{0} - {1}", compute: (on, [a, b]) => on.minus(need(a), need(b)) },
+  quotient: { text: "{0} / {1}", compute: (on, [a, b]) => on.over(need(a), need(b)) },
   /** How many whole units of {1} cover {0}. */
   "whole units": {
     text: "{0} / {1}, rounded up",
-    compute: ([a, b]) => dusted(divide(need(a), need(b))).ceil(),
+    compute: (on, [a, b]) => on.ceiling(on.over(need(a), need(b))),
   },
   "rounded up": {
     text: "{0}, rounded up to a whole number",
-    compute: ([a]) => dusted(need(a)).ceil(),
+    compute: (on, [a]) => on.ceiling(need(a)),
   },
-  "at least": { text: "the larger of {*}", compute: (xs) => Amount.max(...xs) },
-  percentage: { text: "{1} % of {0}", compute: ([a, p]) => need(a).times(need(p)).div(HUNDRED) },
+  "at least": { text: "the larger of {*}", compute: (on, xs) => on.largest(xs) },
+  percentage: {
+    text: "{1} % of {0}",
+    compute: (on, [a, p]) => on.over(on.product([need(a), need(p)]), on.whole(100)),
+  },
   "plus percentage": {
     text: "{0} + {1} %",
-    compute: ([a, p]) =>
-      need(a)
-        .times(HUNDRED.plus(need(p)))
-        .div(HUNDRED),
+    compute: (on, [a, p]) =>
+      on.over(on.product([need(a), on.sum([on.whole(100), need(p)])]), on.whole(100)),
   },
   "less percentage": {
     text: "{0} - {1} %",
-    compute: ([a, p]) =>
-      need(a)
-        .times(HUNDRED.minus(need(p)))
-        .div(HUNDRED),
+    compute: (on, [a, p]) =>
+      on.over(on.product([need(a), on.minus(on.whole(100), need(p))]), on.whole(100)),
   },
   /** Price from cost {0} and margin {1} on the price. */
   "cost over margin": {
     text: "{0} / (100 % - {1} %)",
-    compute: ([a, p]) => divide(need(a).times(HUNDRED), HUNDRED.minus(need(p))),
+    compute: (on, [a, p]) =>
+      on.over(on.product([need(a), on.whole(100)]), on.minus(on.whole(100), need(p))),
   },
   /** m2 from {0} litres at {1} % volume solids and {2} micrometres of dry film. */
   "spreading rate": {
     text: "{0} x 10 x {1} / {2}",
-    compute: ([litres, solids, film]) =>
-      divide(need(litres).times(10).times(need(solids)), need(film)),
+    compute: (on, [litres, solids, film]) =>
+      on.over(on.product([need(litres), on.whole(10), need(solids)]), need(film)),
   },
-  "ml to l": { text: "{0} / 1000", compute: ([a]) => need(a).div(1000) },
-  "seconds to minutes": { text: "{0} / 60", compute: ([a]) => need(a).div(60) },
-  "minutes to hours": { text: "{0} / 60", compute: ([a]) => need(a).div(60) },
+  "ml to l": { text: "{0} / 1000", compute: (on, [a]) => on.over(need(a), on.whole(1000)) },
+  "seconds to minutes": { text: "{0} / 60", compute: (on, [a]) => on.over(need(a), on.whole(60)) },
+  "minutes to hours": { text: "{0} / 60", compute: (on, [a]) => on.over(need(a), on.whole(60)) },
   /** Multiplied first: 50 minutes at 30 are 25, and not a third's rounding less. */
   "minutes at hourly rate": {
     text: "{0} x {1} / 60",
-    compute: ([minutes, rate]) => need(minutes).times(need(rate)).div(60),
+    compute: (on, [minutes, rate]) =>
+      on.over(on.product([need(minutes), need(rate)]), on.whole(60)),
   },
   /** What is charged for {0} minutes: {1} up to an hour, {2} for more than one. */
   "by the minute or the hour": {
     text: "{1}, or {2} where {0} is more than 60 min",
-    compute: ([minutes, byMinute, byHour]) => {
-      const [within, above] = [need(byMinute), need(byHour)];
-      return need(minutes).gt(60) ? above : within;
-    },
+    compute: (on, [minutes, byMinute, byHour]) =>
+      on.ifMore(need(minutes), on.whole(60), need(byHour), need(byMinute)),
   },
   /** m2 covered by {0} m of lines that lie {1} mm apart. */
   "lines to area": {
     text: "{0} x {1} / 1000",
-    compute: ([metres, apart]) => need(metres).times(need(apart)).div(1000),
+    compute: (on, [metres, apart]) =>
+      on.over(on.product([need(metres), need(apart)]), on.whole(1000)),
   },
   /** {0} to the nearest multiple of the step {1}, halves away from zero. */
   "rounded to step": {
     text: "{0} rounded to the nearest {1}",
-    compute: ([a, step]) =>
-      dusted(divide(need(a), need(step)))
-        .round()
-        .times(need(step)),
+    compute: (on, [a, step]) => on.product([on.nearest(on.over(need(a), need(step))), need(step)]),
   },
   /** {0} up to the next multiple of the step {1}. */
   "rounded up to step": {
     text: "{0} rounded up to a multiple of {1}",
-    compute: ([a, step]) =>
-      dusted(divide(need(a), need(step)))
-        .ceil()
-        .times(need(step)),
+    compute: (on, [a, step]) => on.product([on.ceiling(on.over(need(a), need(step))), need(step)]),
   },
 } as const satisfies Record<string, Formula>;
 
@@ -172,12 +169,14 @@ export class FigureSheet {
     unit: FigureUnit,
     value: Amount | number,
     source: Source,
+    spread: FigureSpread | null = null,
   ): string {
     return this.#add({
       id,
       label,
       unit,
       value: new Amount(value),
+      ...(spread === null ? {} : { spread }),
       origin: { kind: "given", source },
     });
   }
@@ -191,7 +190,10 @@ export class FigureSheet {
     inputs: readonly string[],
     because = "",
   ): string {
-    const value = FORMULAS[formula].compute(inputs.map((input) => this.value(input)));
+    const value = valueOf(
+      formula,
+      inputs.map((input) => this.value(input)),
+    );
     const origin = { kind: "derived", formula, inputs, because } as const;
     return this.#add({ id, label, unit, value, origin });
   }
@@ -234,22 +236,21 @@ export function recompute(
     const next =
       origin.kind === "given"
         ? (changed.get(id) ?? value)
-        : FORMULAS[origin.formula].compute(origin.inputs.map((input) => need(values.get(input))));
+        : valueOf(
+            origin.formula,
+            origin.inputs.map((input) => need(values.get(input))),
+          );
     values.set(id, next);
   }
   return values;
 }
 
-function need(value: Amount | undefined): Amount {
+/** The value of a formula in decimals. @throws RangeError when its inputs have no answer. */
+export function valueOf(formula: FormulaName, inputs: readonly Amount[]): Amount {
+  return FORMULAS[formula].compute(DECIMALS, inputs);
+}
+
+function need<Value>(value: Value | undefined): Value {
   if (value === undefined) throw new RangeError("a formula got fewer inputs than it takes");
   return value;
-}
-
-function divide(a: Amount, b: Amount): Amount {
-  if (b.isZero()) throw new RangeError("division by zero");
-  return a.div(b);
-}
-
-function dusted(a: Amount): Amount {
-  return a.toDecimalPlaces(DUST_DECIMALS);
 }

@@ -1,6 +1,6 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { FigureSheet, FORMULAS, recompute } from "../src/figure.ts";
+import { FigureSheet, FORMULAS, recompute, valueOf } from "../src/figure.ts";
 import type { FormulaName, Source } from "../src/figure.ts";
 import { Amount } from "../src/money.ts";
 
@@ -11,7 +11,10 @@ const SOURCE: Source = {
 };
 
 function compute(formula: FormulaName, ...inputs: readonly (number | string)[]): string {
-  return FORMULAS[formula].compute(inputs.map((input) => new Amount(input))).toString();
+  return valueOf(
+    formula,
+    inputs.map((input) => new Amount(input)),
+  ).toString();
 }
 
 /** Worked by hand: inputs, answer. */

@@ -1,3 +1,4 @@
+import type { Figure } from "../figure.ts";
 import { jobFileInDoubt, mayHold } from "../job/doubts.ts";
 import type { Doubts } from "../job/doubts.ts";
 import type { Job, Setting, SettingName, Tables } from "../job/types.ts";
@@ -31,11 +32,18 @@ export function priceJob(input: PricingInput): Checked<Priced> {
   const free = ledger.sheet.value("cost.direct").isZero();
   const problems = free ? [nothingToCharge(input)] : [];
   const quote = free ? [] : addQuote(ledger, input);
-  const figures: readonly FigureRecord[] = ledger.sheet
-    .figures()
-    .map((figure) => ({ ...figure, value: figure.value.toString() }));
+  const figures = ledger.sheet.figures().map(recordOf);
   const { shopping, making, remarks } = ledger;
   return checked({ figures, quote, shopping, making }, [...remarks, ...problems]);
+}
+
+function recordOf({ value, spread, ...figure }: Figure): FigureRecord {
+  const { low, high } = spread ?? {};
+  return {
+    ...figure,
+    value: value.toString(),
+    ...(low && high ? { spread: { low: low.toString(), high: high.toString() } } : {}),
+  };
 }
 
 /**

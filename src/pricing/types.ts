@@ -148,8 +148,9 @@ export interface TaskDone extends Pick<TaskRow, "basis" | "hazard" | "section"> 
 /** A decimal such as `12.50`, as many digits as it has. */
 export type DecimalText = string;
 
-export interface FigureRecord extends Omit<Figure, "value"> {
+export interface FigureRecord extends Omit<Figure, "value" | "spread"> {
   readonly value: DecimalText;
+  readonly spread?: { readonly low: DecimalText; readonly high: DecimalText };
 }
 
 /** A row of the customer's quote; amounts have all minor digits. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Estimate } from "../../src/estimate-data.ts";
-import { FORMULAS } from "../../src/figure.ts";
+import { valueOf } from "../../src/figure.ts";
 import type { FormulaName } from "../../src/figure.ts";
 import { Amount, currencyOf, roundMoney } from "../../src/money.ts";
 import { clearanceHoles } from "../../src/pricing/iso273.ts";
@@ -13,7 +13,10 @@ const M2_PER_FT2 = 0.3048 ** 2;
 const UM_PER_MIL = 25.4;
 
 function work(formula: FormulaName, ...inputs: readonly number[]): number {
-  return FORMULAS[formula].compute(inputs.map((input) => new Amount(input))).toNumber();
+  return valueOf(
+    formula,
+    inputs.map((input) => new Amount(input)),
+  ).toNumber();
 }
 
 /** ft2 from a US gallon, by the metric formula. */
@@ -98,10 +101,7 @@ describe("markup and margin", () => {
     { id: "M3", cost: 40, markup: 50, margin: "33.33", price: "60.00" },
     { id: "M4", cost: 29.99, markup: 25, margin: "20.00", price: "37.49" },
   ])("$id: cost $cost, markup $markup % is $price, a margin of $margin %", (one) => {
-    const price = FORMULAS["plus percentage"].compute([
-      new Amount(one.cost),
-      new Amount(one.markup),
-    ]);
+    const price = valueOf("plus percentage", [new Amount(one.cost), new Amount(one.markup)]);
     expect(roundMoney(price, EUR).toFixed(2)).toBe(one.price);
     expect(price.minus(one.cost).div(price).times(100).toFixed(2)).toBe(one.margin);
     const byMargin = work("cost over margin", one.cost, Number(one.margin));
