@@ -1,4 +1,3 @@
-import type { Figure } from "../figure.ts";
 import { jobFileInDoubt, mayHold } from "../job/doubts.ts";
 import type { Doubts } from "../job/doubts.ts";
 import type { Job, Setting, SettingName, Tables } from "../job/types.ts";
@@ -8,6 +7,7 @@ import { addBuildUp, profitRule, settingOf } from "./build-up.ts";
 import { addHandWork } from "./hand-work.ts";
 import { addHardware } from "./hardware.ts";
 import { holeProblems } from "./holes.ts";
+import { recordOf } from "./figure-record.ts";
 import { newLedger } from "./ledger.ts";
 import { addMachine } from "./machine-cost.ts";
 import { addPaint } from "./paint.ts";
@@ -16,7 +16,7 @@ import { addQuote } from "./quote.ts";
 import { addSheets } from "./sheets.ts";
 import { handWorkProblems } from "./work-problems.ts";
 import { addStockLengths, lengthProblems } from "./stock-lengths.ts";
-import type { FigureRecord, MeasuredJob, Priced, PricingInput } from "./types.ts";
+import type { MeasuredJob, Priced, PricingInput } from "./types.ts";
 
 /** Works out every figure of a measured, nested and timed job, from sheets to the customer's total. */
 export function priceJob(input: PricingInput): Checked<Priced> {
@@ -35,15 +35,6 @@ export function priceJob(input: PricingInput): Checked<Priced> {
   const figures = ledger.sheet.figures().map(recordOf);
   const { shopping, making, remarks } = ledger;
   return checked({ figures, quote, shopping, making }, [...remarks, ...problems]);
-}
-
-function recordOf({ value, spread, ...figure }: Figure): FigureRecord {
-  const { low, high } = spread ?? {};
-  return {
-    ...figure,
-    value: value.toString(),
-    ...(low && high ? { spread: { low: low.toString(), high: high.toString() } } : {}),
-  };
 }
 
 /**

@@ -1,8 +1,9 @@
 import { parse } from "csv-parse/sync";
 import { describe, expect, it } from "vitest";
-import type { Estimate, EstimateInput, FigureRecord } from "../../src/estimate-data.ts";
+import type { Estimate, EstimateInput } from "../../src/estimate-data.ts";
 import { costingCsv } from "../../src/exports/costing-csv.ts";
 import { recompute } from "../../src/figure.ts";
+import { figureOf } from "../../src/pricing/figure-record.ts";
 import { Amount } from "../../src/money.ts";
 import type { Place } from "../../src/problem.ts";
 import { demoInput } from "../helpers/demo.ts";
@@ -85,10 +86,7 @@ describe.each([
   });
 
   it("agrees with the whole graph worked out anew", () => {
-    const again = recompute(
-      estimate.figures.map((one: FigureRecord) => ({ ...one, value: new Amount(one.value) })),
-      new Map(),
-    );
+    const again = recompute(estimate.figures.map(figureOf), new Map());
     for (const { id, value } of estimate.figures) expect(again.get(id)?.eq(value)).toBe(true);
   });
 

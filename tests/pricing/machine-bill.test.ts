@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Estimate, EstimateInput } from "../../src/estimate-data.ts";
+import { recordOf } from "../../src/pricing/figure-record.ts";
 import { checkJob } from "../../src/estimate.ts";
 import { explanation } from "../../src/exports/explain.ts";
 import type { MachineRow } from "../../src/job/types.ts";
@@ -313,7 +314,7 @@ describe("the trace of a bill", () => {
       (row) => bill(minutes, row, 2, STOCKS).sheet,
     );
     expect(after!.value("machine.cost").gt(before!.value("machine.cost"))).toBe(true);
-    const figures = before!.figures().map((figure) => ({ ...figure, value: String(figure.value) }));
+    const figures = before!.figures().map(recordOf);
     const columns = explanation({ figures }, "machine.cost").flatMap(({ origin }) =>
       origin.kind === "given" && origin.source.kind === "cell" ? [origin.source.place.column] : [],
     );

@@ -2,6 +2,7 @@ import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Estimate } from "../../src/estimate-data.ts";
 import { recompute } from "../../src/figure.ts";
+import { figureOf } from "../../src/pricing/figure-record.ts";
 import { Amount } from "../../src/money.ts";
 import { estimated } from "../worked/tool-board.ts";
 import { inputOf, randomJob, tablesOf } from "./random-job.ts";
@@ -67,7 +68,7 @@ describe("any quote", () => {
         [unitPrice, amount].map((text) => text.split(".")[1]?.length ?? 0),
       );
       expect(new Set(decimals)).toEqual(new Set([DIGITS[job.currency]]));
-      const figures = estimate.figures.map((one) => ({ ...one, value: new Amount(one.value) }));
+      const figures = estimate.figures.map(figureOf);
       const again = recompute(figures, new Map());
       expect(figures.filter(({ id, value }) => again.get(id)?.eq(value) !== true)).toEqual([]);
       count(job.currency);

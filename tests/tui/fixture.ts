@@ -1,4 +1,5 @@
 import type { PartGeometry } from "../../src/drawing/types.ts";
+import { recordOf } from "../../src/pricing/figure-record.ts";
 import type {
   Estimate,
   EstimateInput,
@@ -272,7 +273,7 @@ function priced(parts: readonly EstimatedPart[]): Pick<Estimate, "figures" | "qu
   sheet.given("machine.minutes", "machine, minutes in all", "min", 12.75, GIVEN);
   const cost = sheet.value("cost.direct");
   return {
-    figures: sheet.figures().map((figure) => ({ ...figure, value: figure.value.toString() })),
+    figures: sheet.figures().map(recordOf),
     quote: [
       line({ line: "1", description: "Acrylic and plywood" }),
       line({
