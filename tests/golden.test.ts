@@ -1,19 +1,18 @@
 import { mkdir, readFile, writeFile } from "node:fs/promises";
-import { describe, expect, it } from "vitest";
+import { beforeAll, describe, expect, it } from "vitest";
 import { writeCsv } from "../src/csv.ts";
 import type { Estimate } from "../src/estimate-data.ts";
 import { quoteCsv } from "../src/exports/quote-csv.ts";
 import { summary } from "../src/exports/summary.ts";
-import { demoInput } from "./helpers/demo.ts";
+import { DEMOS, demoInput } from "./helpers/demo.ts";
 import { estimated } from "./helpers/job.ts";
 
 /**
- * The demo's figures as they were when somebody last looked at them, at a fixed seed and one pass.
+ * The figures of the demos as they were when somebody last looked at them, at a fixed seed and one pass.
  * A change that is meant: look at the difference, then `GOLDEN_UPDATE=1 npx vitest run
  * tests/golden.test.ts` writes the files anew; commit them with the change that moved them.
  */
 const UPDATE = process.env["GOLDEN_UPDATE"] === "1";
-const FOLDER = "tests/golden/marsh-birds";
 
 /** How many sheets of which size, and how full. */
 function nestCsv({ stocks }: Estimate): string {
@@ -40,19 +39,23 @@ function nestCsv({ stocks }: Estimate): string {
   return writeCsv(header, rows);
 }
 
-describe("the demo stands as it was", async () => {
-  const estimate = estimated(await demoInput());
-  const files = [
-    ["quote.csv", quoteCsv(estimate)],
-    ["nest.csv", nestCsv(estimate)],
-    ["summary.txt", summary(estimate)],
-  ] as const;
+describe.each(DEMOS)("the demo %s stands as it was", (demo) => {
+  const folder = `tests/golden/${demo}`;
+  let estimate: Estimate;
+  beforeAll(async () => {
+    estimate = estimated(await demoInput(demo));
+  });
 
-  it.each(files)("%s", async (name, text) => {
+  it.each([
+    ["quote.csv", quoteCsv],
+    ["nest.csv", nestCsv],
+    ["summary.txt", summary],
+  ] as const)("%s", async (name, write) => {
+    const text = write(estimate);
     if (UPDATE) {
-      await mkdir(FOLDER, { recursive: true });
-      await writeFile(`${FOLDER}/${name}`, text);
+      await mkdir(folder, { recursive: true });
+      await writeFile(`${folder}/${name}`, text);
     }
-    expect(text).toBe(await readFile(`${FOLDER}/${name}`, "utf8"));
+    expect(text).toBe(await readFile(`${folder}/${name}`, "utf8"));
   });
 });
