@@ -95,6 +95,21 @@ function areSwapped(a: string, b: string): boolean {
   return at + 1 < a.length && a.slice(0, at) + a[at + 1] + a[at] + a.slice(at + 2) === b;
 }
 
+/**
+ * The drawing that was probably meant: by its name alone, since all may lie in one folder and end
+ * alike; of several of one name the one whose folder is nearest.
+ */
+export function nearestDrawing(path: string, drawings: readonly string[]): string | null {
+  const name = nearest(drawingName(path), drawings.map(drawingName));
+  const named = drawings.filter((drawing) => drawingName(drawing) === name);
+  return nearest(path, named) ?? named[0] ?? null;
+}
+
+/** `heron` of `drawings/heron.svg`. */
+function drawingName(path: string): string {
+  return (path.split("/").at(-1) ?? path).replace(/\.[^.]*$/, "");
+}
+
 /** Whether a file of this name holds a drawing. */
 export function isDrawingName(path: string): boolean {
   return /\.(svgz?|dxf)$/i.test(path);

@@ -1,5 +1,14 @@
 import { describe, expect, it } from "vitest";
-import { choicesFor, counted, eitherOf, mendName, nearest, noun, plainName } from "../src/names.ts";
+import {
+  choicesFor,
+  counted,
+  eitherOf,
+  mendName,
+  nearest,
+  nearestDrawing,
+  noun,
+  plainName,
+} from "../src/names.ts";
 
 const MANY = Array.from({ length: 40 }, (_, at) => `bolt-${at + 10}`);
 
@@ -24,6 +33,19 @@ describe("names that might be meant", () => {
   it("come with what else to do", () => {
     expect(mendName("mdff", ["mdf"], "add it")).toBe('Write "mdf" if that is meant, or add it');
     expect(mendName("slate", ["mdf"], "add it")).toBe("Add it");
+  });
+});
+
+describe("the drawing that might be meant", () => {
+  it.each([
+    ["drawings/herno.svg", "drawings/heron.svg"],
+    ["heron.dxf", "drawings/heron.svg"],
+    ["cut/reed.svg", "cut/small/reed.svg"],
+    // All of them lie in one folder and end alike: that alone is no likeness.
+    ["drawings/lid.svg", null],
+  ])("%s: %s", (written, meant) => {
+    const drawings = ["drawings/heron.svg", "drawings/reed.svg", "cut/small/reed.svg"];
+    expect(nearestDrawing(written, drawings)).toBe(meant);
   });
 });
 

@@ -7,7 +7,7 @@ import { Drawings, goneOn } from "./drawings.ts";
 import type { Partly } from "./drawings.ts";
 import type { LinesRead } from "./drawn-line.ts";
 import { fragileSpots } from "./fragile.ts";
-import { isDrawingName, nearest, sameText } from "../names.ts";
+import { isDrawingName, nearestDrawing } from "../names.ts";
 import type { Drawing } from "./open-drawing.ts";
 import { outlineNumber } from "./outlines.ts";
 import { shapeFault, shapeHoleFault, shapeLines } from "./shape.ts";
@@ -153,19 +153,9 @@ function otherFormat(cell: Place, path: string): Problem {
   });
 }
 
-/** The drawing of the same name in another folder, if there is one. */
-function elsewhere(path: string, drawings: readonly string[]): string | null {
-  const same = drawings.filter((name) => sameText(fileName(name), fileName(path)));
-  return same.length === 1 ? (same[0] ?? null) : null;
-}
-
-function fileName(path: string): string {
-  return path.split("/").at(-1) ?? path;
-}
-
 function missing(cell: Place, path: string, texts: readonly SourceText[]): Problem {
   const drawings = texts.map(({ name }) => name).filter(isDrawingName);
-  const near = elsewhere(path, drawings) ?? nearest(path, drawings);
+  const near = nearestDrawing(path, drawings);
   return errorAt(cell, {
     code: "drawing-missing",
     found: path,

@@ -35,9 +35,9 @@ export async function outputClash(dir: string, { job, tables }: Sources): Promis
   if (inside === "quote" || names.includes("quote.csv")) return null;
   const [first = ""] = inside.split(sep);
   const inputs = names.filter((name) => isReadFromJob(name) && !OURS.test(name));
-  return plainName(first) === "tables" || inputs.length > 0
-    ? clash(dir, "a folder that belongs to the job", job)
-    : null;
+  // Both may be still to come; a folder of its own among the drawings does no harm.
+  const isInput = plainName(first) === "tables" || plainName(inside) === "drawings";
+  return isInput || inputs.length > 0 ? clash(dir, "a folder that belongs to the job", job) : null;
 }
 
 /** Folders inside an output folder that only results are written to. */

@@ -1,4 +1,4 @@
-import { isDrawingName, mendName } from "../names.ts";
+import { capital, isDrawingName, nearestDrawing } from "../names.ts";
 import type { CellFault } from "./table-checks.ts";
 import type { DrawnForm } from "./types.ts";
 
@@ -76,12 +76,13 @@ function emptyId(found: string): CellFault {
 }
 
 function missingDrawing(path: string, names: readonly string[]): CellFault {
-  const drawings = names.filter(isDrawingName);
+  const near = nearestDrawing(path, names.filter(isDrawingName));
+  const put = "put the drawing into the folder that holds the parts list";
   return {
     column: "drawing",
     code: "drawing-missing",
     found: path,
     expected: "a drawing that is in the job folder",
-    mend: mendName(path, drawings, "put the drawing into the folder that holds the parts list"),
+    mend: near === null ? capital(put) : `Write "${near}" if that is meant, or ${put}`,
   };
 }

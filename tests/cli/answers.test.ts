@@ -139,6 +139,16 @@ describe("quote", () => {
     },
   );
 
+  it.each(["job/tables", "job/drawings"])(
+    "keeps free what a job is to have: --out %s before there is one",
+    async (out) => {
+      const path = await small();
+      const { exit, err } = await ran(at(path, ["quote"], "--out", `${path}/${out}`));
+      expect(exit).toBe(2);
+      expect(err).toContain("a folder that belongs to the job");
+    },
+  );
+
   it("writes anywhere else in the job folder, and does not read it back", async () => {
     const path = await small();
     for (const out of ["job/quote", "job/offers/first", "job/drawings/offer", "."]) {
