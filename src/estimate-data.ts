@@ -13,6 +13,7 @@ import type { NestedSheet, Unplaced } from "./nesting/types.ts";
 import type {
   DecimalText,
   FigureRecord,
+  LeadTime,
   Making,
   QuoteLine,
   SawnBars,
@@ -30,6 +31,7 @@ export type {
   FigureRecord,
   FinishMade,
   FixingUsed,
+  LeadTime,
   LengthSawn,
   Making,
   QuoteLine,
@@ -286,6 +288,8 @@ export interface Estimate {
   readonly shopping: readonly ShoppingItem[];
   readonly bars: readonly SawnBars[];
   readonly making: Making;
+  /** Null where the tables do not say how long a working day is. */
+  readonly leadTime: LeadTime | null;
   readonly cautions: readonly Caution[];
   readonly warnings: readonly Problem[];
   /** Hashes of every text that it was made from. */

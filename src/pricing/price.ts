@@ -34,7 +34,7 @@ export function priceJob(input: PricingInput): Checked<Priced> {
   const quote = free ? [] : addQuote(ledger, input);
   const figures = ledger.sheet.figures().map(recordOf);
   const { shopping, making, remarks } = ledger;
-  return checked({ figures, quote, shopping, making }, [...remarks, ...problems]);
+  return checked({ figures, quote, shopping, making, leadTime: null }, [...remarks, ...problems]);
 }
 
 /**

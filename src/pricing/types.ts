@@ -95,6 +95,16 @@ export interface Priced {
   readonly quote: readonly QuoteLine[];
   readonly shopping: readonly ShoppingItem[];
   readonly making: Making;
+  /** Null where the tables do not say how long a working day is. */
+  readonly leadTime: LeadTime | null;
+}
+
+/** From the order to the hand-over. */
+export interface LeadTime {
+  /** Whole working days, rounded up. */
+  readonly workingDays: number;
+  /** Id of the figure. */
+  readonly figure: string;
 }
 
 /**

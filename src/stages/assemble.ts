@@ -64,7 +64,7 @@ function heading({ input, read: { job }, machine }: Assembly) {
 function answers(
   { read, nested, bars }: Assembly,
   timed: readonly TimedGroup[],
-  { figures, quote, shopping, making }: Priced,
+  { figures, quote, shopping, making, leadTime }: Priced,
 ) {
   return {
     steps: nested[0]?.outcome.steps ?? 0,
@@ -74,6 +74,7 @@ function answers(
     quote,
     shopping,
     making,
+    leadTime,
     bars: bars.map(sawnBars),
     cautions: cautionsFor(cautionInput(read.job, read.tables)),
   };

@@ -127,6 +127,7 @@ export function fixtureEstimate(
     shopping: [],
     bars: [],
     making: { finishes: [], fixings: [], lengths: [], tasks: [] },
+    leadTime: null,
     notes: [],
     cautions: [
       {
