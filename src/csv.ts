@@ -93,8 +93,13 @@ export function columnName(text: string): string {
   return text.trim().toLowerCase().replace(/\s+/g, " ");
 }
 
+/** Whether a spreadsheet may take a text for a formula. */
+export function startsFormula(text: string): boolean {
+  return FORMULA_START.test(text);
+}
+
 function cellText(text: string): string {
-  const formula = FORMULA_START.test(text) && !/^[+-]?\d+(\.\d+)?$/.test(text);
+  const formula = startsFormula(text) && !/^[+-]?\d+(\.\d+)?$/.test(text);
   const harmless = formula ? `'${text}` : text;
   return /[",\r\n]/.test(harmless) ? `"${harmless.replaceAll('"', '""')}"` : harmless;
 }

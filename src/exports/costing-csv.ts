@@ -1,10 +1,17 @@
 import { writeCsv } from "../csv.ts";
-import type { Estimate } from "../estimate-data.ts";
+import type { Estimate, FigureRecord } from "../estimate-data.ts";
+import type { Currency } from "../money.ts";
 import { formulaText, sourceText, unitText } from "./figure-text.ts";
 
 /** The maker's own view: every figure with its formula and its source, inputs before what uses them. */
 export function costingCsv({ figures, currency }: Estimate): string {
-  const rows = figures.map((figure) => [
+  const rows = figures.map((figure) => costingWords(figure, currency));
+  return writeCsv(COSTING_COLUMNS, rows);
+}
+
+/** The cells of one figure, in the order of the columns. */
+export function costingWords(figure: FigureRecord, currency: Currency): readonly string[] {
+  return [
     figure.id,
     figure.label,
     figure.value,
@@ -13,8 +20,16 @@ export function costingCsv({ figures, currency }: Estimate): string {
     formulaText(figure),
     sourceText(figure),
     figure.origin.kind === "derived" ? figure.origin.because : "",
-  ]);
-  return writeCsv(COSTING_COLUMNS, rows);
+  ];
 }
 
-const COSTING_COLUMNS = ["figure", "label", "value", "unit", "origin", "formula", "source", "note"];
+export const COSTING_COLUMNS = [
+  "figure",
+  "label",
+  "value",
+  "unit",
+  "origin",
+  "formula",
+  "source",
+  "note",
+];

@@ -1,5 +1,6 @@
 import type { Estimate } from "../estimate-data.ts";
 import { costingCsv } from "./costing-csv.ts";
+import { costingWorkbook } from "./costing-workbook.ts";
 import { cutListCsv, numberedSheets } from "./cut-list-csv.ts";
 import { layoutDxf } from "./layout-dxf.ts";
 import { layoutName } from "./layout-name.ts";
@@ -9,19 +10,28 @@ import { makersSheet } from "./makers-sheet.ts";
 import { quoteCsv } from "./quote-csv.ts";
 import { shoppingCsv } from "./shopping-csv.ts";
 
-export interface OutputText {
+export interface Output {
   /** Relative to the output folder, with `/`. */
   readonly name: string;
-  readonly content: string;
+  readonly content: string | Uint8Array;
   /** For the person, after the name. */
   readonly what: string;
 }
 
+export interface OutputText extends Output {
+  readonly content: string;
+}
+
 /** Every file of a quote. Adding an export is one line here and one file beside it. */
-export function outputFiles(estimate: Estimate): readonly OutputText[] {
+export function outputFiles(estimate: Estimate): readonly Output[] {
   return [
     { name: "quote.csv", what: "for the customer", content: quoteCsv(estimate) },
     { name: "costing.csv", what: "every figure, for you", content: costingCsv(estimate) },
+    {
+      name: "costing.xlsx",
+      what: "the same as a workbook that calculates",
+      content: costingWorkbook(estimate),
+    },
     { name: "shopping.csv", what: "what to buy", content: shoppingCsv(estimate) },
     { name: "cutlist.csv", what: "what to cut from what", content: cutListCsv(estimate) },
     {

@@ -18,7 +18,7 @@ export function quoteCsv({ quote, currency }: Estimate): string {
   return writeCsv(QUOTE_COLUMNS, rows);
 }
 
-const QUOTE_COLUMNS = [
+export const QUOTE_COLUMNS = [
   "section",
   "line",
   "description",

@@ -18,7 +18,7 @@ export function shoppingCsv({ shopping, currency }: Estimate): string {
   return writeCsv(SHOPPING_COLUMNS, rows);
 }
 
-const SHOPPING_COLUMNS = [
+export const SHOPPING_COLUMNS = [
   "kind",
   "item",
   "description",

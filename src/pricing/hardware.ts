@@ -191,5 +191,6 @@ function shop(
     amount: moneyText(sheet.value(id("cost")), currency),
     need: spare === "0" ? `${need} needed` : `${need} needed and ${spare} % spare: ${withSpare}`,
     source: rowText(row.place),
+    figures: { quantity: id("packs"), unitPrice: id("price"), amount: id("cost") },
   });
 }

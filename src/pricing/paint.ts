@@ -174,6 +174,7 @@ function addCans(
     amount: moneyText(sheet.value(cost), currency),
     need: `${sheet.value(id("used")).toFixed(2)} cans used: ${coatUsesText(uses)}`,
     source: rowText(row.place),
+    figures: { quantity: id("cans"), unitPrice: id("price"), amount: cost },
   });
 }
 

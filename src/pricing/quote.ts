@@ -111,6 +111,7 @@ function addLine(
       unitPrice: moneyText(sheet.value(unitPrice), currency),
       amount: moneyText(sheet.value(figure), currency),
       figure,
+      each: { count: merged.each.count, price: unitPrice },
     };
   }
   const cost = sheet.derived(
@@ -122,7 +123,7 @@ function addLine(
   );
   const figure = raised(cost, "amount", merged.description);
   const amount = moneyText(sheet.value(figure), currency);
-  return { ...base, quantity: "1", unit: "lot", unitPrice: amount, amount, figure };
+  return { ...base, quantity: "1", unit: "lot", unitPrice: amount, amount, figure, each: null };
 }
 
 /** A line that brings the net total up to a multiple of the rounding step, where there is one. */
@@ -170,6 +171,7 @@ function addRounding(
       kind: "line",
       basis: "to a round total",
       figure,
+      each: null,
     },
   ];
 }
@@ -205,6 +207,7 @@ function addTotals(
       kind,
       basis,
       figure,
+      each: null,
     };
   };
   const tax = settingOf(input, "tax_percent");

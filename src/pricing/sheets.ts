@@ -143,6 +143,7 @@ function addUsed(
       amount: moneyText(sheet.value(cost), input.currency),
       need: `parts cover ${trimmed(utilisation * 100, 1)} % of ${sawnText(used)}`,
       source: rowText(row.place),
+      figures: { quantity: counts, unitPrice: price, amount: cost },
     });
   return cost;
 }

@@ -115,6 +115,7 @@ function addLength(
       amount: moneyText(sheet.value(cost), input.currency),
       need: sawnText(bars),
       source: rowText(row.place),
+      figures: { quantity: count, unitPrice: price, amount: cost },
     });
   return cost;
 }

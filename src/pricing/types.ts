@@ -178,6 +178,8 @@ export interface QuoteLine {
   readonly basis: string;
   /** Id of the figure behind the amount. */
   readonly figure: string;
+  /** Ids of the figures behind quantity and unit price, where it is sold by the piece; else null. */
+  readonly each: { readonly count: string; readonly price: string } | null;
 }
 
 export interface ShoppingItem {
@@ -194,6 +196,12 @@ export interface ShoppingItem {
   readonly need: string;
   /** Where the price was read. */
   readonly source: string;
+  /** Ids of the figures behind its numbers. */
+  readonly figures: {
+    readonly quantity: string;
+    readonly unitPrice: string;
+    readonly amount: string;
+  };
 }
 
 /** Which lengths come from which bars of one section, for the least money. */

@@ -5,10 +5,9 @@ import { checkJob, fitJob } from "../../src/estimate.ts";
 import type { Estimate, EstimateInput, FitReport } from "../../src/estimate-data.ts";
 import { combFiles } from "../../src/exports/comb-files.ts";
 import { fitText } from "../../src/exports/fit-text.ts";
-import { outputFiles } from "../../src/exports/output-files.ts";
 import { sentence } from "../../src/problem.ts";
 import { demoInput } from "../helpers/demo.ts";
-import { estimated, SMALL_TABLES, withTexts } from "../helpers/job.ts";
+import { estimated, SMALL_TABLES, textFiles, withTexts } from "../helpers/job.ts";
 import { PARTS_HEADER, text } from "../job/texts.ts";
 
 const DATED = "2026-01-01,test";
@@ -149,7 +148,7 @@ describe("combs", () => {
 
 /** Widths of all cut lines of the DXF layouts, upwards. */
 function widthsOf(input: EstimateInput): readonly number[] {
-  return outputFiles(estimated(input))
+  return textFiles(estimated(input))
     .filter(({ name }) => name.endsWith(".dxf"))
     .flatMap(({ content }) => polylines(content).filter(({ layer }) => layer === "CUT"))
     .map((entity) => Number(across(entity).toFixed(6)))

@@ -1,5 +1,6 @@
 import { estimate, nestJob, sheetsJob } from "../../src/estimate.ts";
 import type { Estimate, EstimateInput, NestReport, SheetsReport } from "../../src/estimate-data.ts";
+import { outputFiles } from "../../src/exports/output-files.ts";
 import type { Checked } from "../../src/problem.ts";
 import { drain } from "./drain.ts";
 import { parts, tables, text } from "../job/texts.ts";
@@ -75,6 +76,13 @@ export function compared(input: EstimateInput): SheetsReport {
 function valueOf<T>({ value, problems }: Checked<T>): T {
   if (value === null) throw new Error(`the job has problems: ${JSON.stringify(problems, null, 1)}`);
   return value;
+}
+
+/** Names and texts of the files of a quote; those that are no text are left out. */
+export function textFiles(estimate: Estimate): readonly { name: string; content: string }[] {
+  return outputFiles(estimate).flatMap(({ name, content }) =>
+    typeof content === "string" ? { name, content } : [],
+  );
 }
 
 /** The small job with some of its texts replaced or added, by name. */

@@ -2,10 +2,9 @@ import { svgPathProperties } from "svg-path-properties";
 import { describe, expect, it } from "vitest";
 import { timeJob } from "../../src/estimate.ts";
 import type { EstimateInput, Shortening, TimeReport } from "../../src/estimate-data.ts";
-import { outputFiles } from "../../src/exports/output-files.ts";
 import { timeText } from "../../src/exports/time-text.ts";
 import { drain } from "../helpers/drain.ts";
-import { estimated, SMALL, withTexts } from "../helpers/job.ts";
+import { estimated, SMALL, textFiles, withTexts } from "../helpers/job.ts";
 import { TABLES } from "../job/texts.ts";
 
 const HEADER = "part,qty,material,thickness,drawing,shape,width,height,diameter";
@@ -72,7 +71,7 @@ describe("what shortens the machine's time", () => {
 
   it("leaves the doubled lines out of the layouts, and every tile in them", () => {
     const input = job(TILES, { "job.yaml": "common_cuts: once" });
-    const layout = outputFiles(estimated(input)).find(({ name }) => name.endsWith(".svg"))!.content;
+    const layout = textFiles(estimated(input)).find(({ name }) => name.endsWith(".svg"))!.content;
     const cut = /<g id="cut"[^]*?<\/g>/.exec(layout)![0];
     const lengths = [...cut.matchAll(/ d="([^"]+)"/g)].map(([, d = ""]) =>
       new svgPathProperties(d).getTotalLength(),

@@ -319,6 +319,7 @@ function line(given: Partial<QuoteLine>): QuoteLine {
     kind: "line",
     basis: "",
     figure: "cost.materials",
+    each: null,
     ...given,
   };
 }
