@@ -16,6 +16,7 @@ import type {
   LeadTime,
   Making,
   QuoteLine,
+  QuoteTerms,
   SawnBars,
   ShoppingItem,
 } from "./pricing/types.ts";
@@ -34,7 +35,9 @@ export type {
   LeadTime,
   LengthSawn,
   Making,
+  PaymentStage,
   QuoteLine,
+  QuoteTerms,
   SawnBar,
   SawnBars,
   ShoppingItem,
@@ -290,6 +293,7 @@ export interface Estimate {
   readonly making: Making;
   /** Null where the tables do not say how long a working day is. */
   readonly leadTime: LeadTime | null;
+  readonly terms: QuoteTerms;
   readonly cautions: readonly Caution[];
   readonly warnings: readonly Problem[];
   /** Hashes of every text that it was made from. */

@@ -34,8 +34,17 @@ export function priceJob(input: PricingInput): Checked<Priced> {
   const quote = free ? [] : addQuote(ledger, input);
   const figures = ledger.sheet.figures().map(recordOf);
   const { shopping, making, remarks } = ledger;
-  return checked({ figures, quote, shopping, making, leadTime: null }, [...remarks, ...problems]);
+  const priced = { figures, quote, shopping, making, leadTime: null, terms: NO_TERMS };
+  return checked(priced, [...remarks, ...problems]);
 }
+
+const NO_TERMS: Priced["terms"] = {
+  maker: [],
+  validUntil: null,
+  stages: [],
+  revisions: null,
+  notIncluded: [],
+};
 
 /**
  * Everything that a price can not do without, that contradicts itself, or that the job calls for and

@@ -97,6 +97,35 @@ export interface Priced {
   readonly making: Making;
   /** Null where the tables do not say how long a working day is. */
   readonly leadTime: LeadTime | null;
+  readonly terms: QuoteTerms;
+}
+
+/** What a quote says beside its lines, for the customer. Words are as the maker wrote them. */
+export interface QuoteTerms {
+  /** Name and contact lines of who makes it; may be empty. */
+  readonly maker: readonly string[];
+  /** ISO 8601, the last day on which the quote may be accepted; null where nothing says it. */
+  readonly validUntil: string | null;
+  /** In the order in which they fall due; they add up to the total with tax. May be empty. */
+  readonly stages: readonly PaymentStage[];
+  /** Changes to the design that the price holds; null where nothing says it. */
+  readonly revisions: {
+    readonly included: number;
+    /** What each further one costs, net; null where it is to be agreed. */
+    readonly further: DecimalText | null;
+  } | null;
+  readonly notIncluded: readonly string[];
+}
+
+/** A part of the total with tax. */
+export interface PaymentStage {
+  readonly name: string;
+  /** When it falls due: `on order`. */
+  readonly due: string;
+  readonly percent: DecimalText;
+  readonly amount: DecimalText;
+  /** Id of the figure behind the amount. */
+  readonly figure: string;
 }
 
 /** From the order to the hand-over. */

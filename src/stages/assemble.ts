@@ -64,7 +64,7 @@ function heading({ input, read: { job }, machine }: Assembly) {
 function answers(
   { read, nested, bars }: Assembly,
   timed: readonly TimedGroup[],
-  { figures, quote, shopping, making, leadTime }: Priced,
+  { figures, quote, shopping, making, leadTime, terms }: Priced,
 ) {
   return {
     steps: nested[0]?.outcome.steps ?? 0,
@@ -75,6 +75,7 @@ function answers(
     shopping,
     making,
     leadTime,
+    terms,
     bars: bars.map(sawnBars),
     cautions: cautionsFor(cautionInput(read.job, read.tables)),
   };

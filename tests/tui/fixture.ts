@@ -128,6 +128,7 @@ export function fixtureEstimate(
     bars: [],
     making: { finishes: [], fixings: [], lengths: [], tasks: [] },
     leadTime: null,
+    terms: { maker: [], validUntil: null, stages: [], revisions: null, notIncluded: [] },
     notes: [],
     cautions: [
       {
