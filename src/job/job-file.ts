@@ -8,6 +8,7 @@ import { SETTING_KINDS } from "./setting-kinds.ts";
 import { SETTING_NAMES } from "./types.ts";
 import type {
   Attended,
+  ChosenSheet,
   CommonCuts,
   CutLines,
   Job,
@@ -36,6 +37,7 @@ export interface JobFile {
   readonly machineDays: Job["machineDays"];
   readonly lineRules: readonly LineRule[];
   readonly measured: readonly MeasuredSheet[];
+  readonly sheets: readonly ChosenSheet[];
   readonly cutLines: CutLines;
   readonly commonCuts: CommonCuts;
   /** Null where the job does not say. */
@@ -63,6 +65,7 @@ export const NO_JOB_FILE: JobFile = {
   machineDays: null,
   lineRules: [],
   measured: [],
+  sheets: [],
   cutLines: "as drawn",
   commonCuts: "twice",
   commonCutsPlace: null,
@@ -82,6 +85,7 @@ const KEYS = [
   "machine_days",
   "lines",
   "measured",
+  "sheets",
   "cut_lines",
   "common_cuts",
   "price",
@@ -111,6 +115,7 @@ export function readJobFile(source: SourceText): JobFileRead {
     machineDays: readDays(yaml, fields.get("machine_days")),
     lineRules: readLineRules(yaml, fields.get("lines")),
     measured: readMeasured(yaml, fields.get("measured")),
+    sheets: readSheets(yaml, fields.get("sheets")),
     cutLines: yaml.value(fields.get("cut_lines"), CUT_LINES) ?? "as drawn",
     commonCuts: yaml.value(fields.get("common_cuts"), COMMON_CUTS) ?? "twice",
     commonCutsPlace: fields.get("common_cuts")?.place ?? null,
@@ -219,6 +224,14 @@ function readPrice(
       settings.set(name, { value, place: field.place, cited: null });
   }
   return settings;
+}
+
+function readSheets(yaml: YamlReader, entry: YamlEntry | undefined): readonly ChosenSheet[] {
+  if (entry === undefined) return [];
+  return yaml.items(entry).flatMap((item) => {
+    const sheet = yaml.value(item, text);
+    return sheet === null ? [] : [{ sheet, place: item.place }];
+  });
 }
 
 function readNotes(yaml: YamlReader, entry: YamlEntry | undefined): readonly string[] {

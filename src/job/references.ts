@@ -1,3 +1,4 @@
+import { chosenSheetProblems } from "./chosen-sheets.ts";
 import { materialsOf, thicknessesOf } from "./stocked.ts";
 import { errorAt, inColumn } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
@@ -23,7 +24,7 @@ export type Need = "nest" | "time" | "quote";
 /** What a job names, row by row; undefined is a cell that could not be read. */
 export interface Named extends Pick<
   Job,
-  "machine" | "machinePlace" | "attended" | "machineDays" | "settings"
+  "machine" | "machinePlace" | "attended" | "machineDays" | "settings" | "sheets"
 > {
   readonly parts: readonly NamedPart[];
   readonly hardware: readonly NamedItem[];
@@ -78,6 +79,10 @@ export function spelledAsTables(job: Job, tables: Tables): Job {
     parts: job.parts.map((part) =>
       Object.assign({}, part, { ...stockOf(part), finish: finish(part.finish) }),
     ),
+    sheets: job.sheets.map(({ sheet, place }) => ({
+      sheet: spelling(sheet, idsOf(tables.sheets)) ?? sheet,
+      place,
+    })),
     offcuts: job.offcuts.map((offcut) => Object.assign({}, offcut, stockOf(offcut))),
     hardware: job.hardware.map((use) =>
       Object.assign({}, use, { item: spelling(use.item, idsOf(tables.hardware)) ?? use.item }),
@@ -125,7 +130,7 @@ function sheetProblems(job: Named, tables: Tables, doubts: Doubts): readonly Pro
   const taken = job.offcuts.flatMap(({ place, id }) =>
     id !== undefined && spelling(id, ids) !== null ? [idOfSheet(place, id)] : [],
   );
-  return [...ofSheets, ...taken];
+  return [...ofSheets, ...taken, ...chosenSheetProblems(job, tables.sheets, doubts)];
 }
 
 /** In a nest, on layouts and among the figures the two could not be told apart. */

@@ -128,6 +128,13 @@ export interface MeasuredSheet {
   readonly place: Place;
 }
 
+/** A size that the job is to be cut from. */
+export interface ChosenSheet {
+  /** Id in the sheet table. */
+  readonly sheet: string;
+  readonly place: Place;
+}
+
 /** Whether a layout has the cut lines where they are drawn, or half the kerf outside the part. */
 export type CutLines = "as drawn" | "moved by half the kerf";
 
@@ -235,6 +242,8 @@ export interface Job {
   readonly machineDays: { readonly days: number; readonly place: Place } | null;
   readonly lineRules: readonly LineRule[];
   readonly measured: readonly MeasuredSheet[];
+  /** Of a material and thickness of which it names some, only these sizes are taken. */
+  readonly sheets: readonly ChosenSheet[];
   readonly cutLines: CutLines;
   readonly commonCuts: CommonCuts;
   /** Null where the job does not say. */

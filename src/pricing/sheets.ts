@@ -37,6 +37,7 @@ export function nestedFrom(input: PricingInput, stock: PricedStock): readonly Pl
   return distinct([
     ...stock.used.map(({ row }) => row.place),
     ...offered.map(({ place }) => place),
+    ...input.job.sheets.map(({ place }) => place),
     input.machine.place,
     ...parts,
     input.job.piecesPlace,

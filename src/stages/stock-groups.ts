@@ -1,4 +1,5 @@
 import type { MachineRow, SheetRow } from "../job/types.ts";
+import { sizesMeant } from "../job/chosen-sheets.ts";
 import { mayFit } from "../nesting/cost-bound.ts";
 import type { NestPiece, SheetChoice } from "../nesting/types.ts";
 import { offcutRow } from "./offcuts.ts";
@@ -15,13 +16,13 @@ export interface StockGroup {
   readonly rows: readonly StockRow[];
   /** That the sheets lie on; null where no machine is named. */
   readonly machine: MachineRow | null;
-  /** Ids of all its sizes in the table, also those too large for the bed and for its panels. */
+  /** Ids of all its sizes that the job lets be taken, also those too large for the bed and for its panels. */
   readonly sold: readonly string[];
 }
 
 /** Parts by material and thickness, in the order of the parts list. */
 export function stockGroups(
-  { parts, tables, offcuts: shelf }: ReadJob,
+  { job, parts, tables, offcuts: shelf }: ReadJob,
   machine: MachineRow | null,
 ): readonly StockGroup[] {
   const groups: { material: string; thicknessMm: number; parts: ReadJob["parts"][number][] }[] = [];
@@ -32,7 +33,10 @@ export function stockGroups(
     else groups.push({ material, thicknessMm, parts: [measured] });
   }
   return groups.map((group) => {
-    const table = tables.sheets.filter((row) => isStock(group, row));
+    const table = sizesMeant(
+      tables.sheets.filter((row) => isStock(group, row)),
+      job.sheets,
+    );
     const offcuts = shelf.filter(({ offcut }) => isStock(group, offcut) && offcut.quantity > 0);
     const rows = [...table, ...offcuts.map((one) => offcutRow(one, table))];
     const sold = table.map(({ id }) => id);
