@@ -38,10 +38,10 @@ export type Source =
   | { readonly kind: "cell"; readonly place: Place; readonly cited: string | null }
   /** Taken from an outline; `what` says how (`area inside the outline less holes`). */
   | { readonly kind: "measured"; readonly place: Place; readonly what: string }
-  /** Counted in a judged nest or worked out by the motion model. */
+  /** Counted in a judged nest or among slots, or worked out by the motion model. */
   | {
       readonly kind: "computed";
-      readonly by: "nest" | "motion" | "saw plan" | "panels";
+      readonly by: "nest" | "motion" | "saw plan" | "panels" | "slots";
       readonly what: string;
       /** Every row and drawing that it depends on. */
       readonly from: readonly Place[];
@@ -150,6 +150,22 @@ export const FORMULAS = {
   "rounded to step": {
     text: "{0} rounded to the nearest {1}",
     compute: (on, [a, step]) => on.product([on.nearest(on.over(need(a), need(step))), need(step)]),
+  },
+  /** b of a learning curve on which twice the units take {0} % of the time each. */
+  "learning exponent": {
+    text: "log2 of {0} %",
+    compute: (on, [percent]) => on.log2(on.over(need(percent), on.whole(100))),
+  },
+  /** How many first units {0} units take, where unit i takes i^{1} of the first (unit model). */
+  "learned by the unit": {
+    text: "sum of i^{1} for i = 1 to {0}",
+    compute: (on, [units, exponent]) => on.sumOfPowers(need(units), need(exponent)),
+  },
+  /** The same where the average of {0} units is {0}^{1} of the first (cumulative average model). */
+  "learned by the average": {
+    text: "{0}^(1 + {1})",
+    compute: (on, [units, exponent]) =>
+      on.product([need(units), on.power(need(units), need(exponent))]),
   },
   /** {0} up to the next multiple of the step {1}. */
   "rounded up to step": {

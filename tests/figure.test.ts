@@ -91,6 +91,24 @@ const WORKED: Readonly<Record<FormulaName, readonly (readonly [(number | string)
     [["7.5", 5], "10"],
     [["12.344999999999999999999999999999999999", "0.01"], "12.35"],
   ],
+  "learning exponent": [
+    [[50], "-1"],
+    [[100], "0"],
+  ],
+  // With b = -1 the units take 1, 1/2, 1/4 ... where their number is a power of 2.
+  "learned by the unit": [
+    [[1, "-0.3"], "1"],
+    [[2, -1], "1.5"],
+    [[4, 1], "10"],
+    [[6, 0], "6"],
+    [[10, 2], "385"],
+  ],
+  "learned by the average": [
+    [[1, "-0.3"], "1"],
+    [[4, -1], "1"],
+    [[4, "-0.5"], "2"],
+    [[6, 0], "6"],
+  ],
   "rounded up to step": [
     [[101, 5], "105"],
     [[100, 5], "100"],

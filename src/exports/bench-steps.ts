@@ -61,7 +61,7 @@ const STEPS: readonly Step[] = [
   },
   {
     title: "Saw the lengths",
-    topics: [],
+    topics: ["sawing"],
     isIts: ({ basis }) => basis === "saw cut",
     made: (bench) => [
       ...bench.estimate.making.lengths.map((length) => lengthLines(length, bench)),
@@ -267,6 +267,7 @@ function taskLines(task: TaskDone, bench: Bench): readonly string[] {
 function countWords({ basis }: TaskDone, { value }: FigureRecord, { pieceName }: Estimate): string {
   if (basis === "piece") return `${value} x ${pieceName}`;
   if (basis === "m2") return `${trimmed(Number(value), 2)} m2`;
+  if (basis === "edge m") return `${trimmed(Number(value), 1)} m of edges`;
   if (basis === "coat m2") return `${trimmed(Number(value), 2)} m2 of coats`;
   return counted(value, basis === "saw cut" ? "length" : basis);
 }

@@ -46,6 +46,13 @@ export const share: CellKind<number> = {
   read: (cell) => (Number(cell) < 100 ? percentUpTo(100).read(cell) : null),
 };
 
+/** Half the time for twice the units is more than anybody learns; 100 is nothing learned. */
+export const learningRate: CellKind<number> = {
+  ...percentUpTo(100),
+  expected: "a percentage from 50 to 100, such as 95",
+  read: (cell) => (Number(cell) >= 50 ? percentUpTo(100).read(cell) : null),
+};
+
 /** These go up to a limit that only a slip goes beyond; it is named when one does. */
 export function positiveUpTo(most: number): CellKind<number> {
   return numberKind("a number above 0", most, (value) => value > 0);

@@ -4,7 +4,7 @@ import { sameText } from "../names.ts";
 import { lengthText, sameThickness, stockName } from "../units.ts";
 import { choice, countUpTo, day, length, lengthUpTo, text, wholeUpTo } from "./cells.ts";
 import { MOST } from "./limits.ts";
-import { SETTING_KINDS } from "./setting-kinds.ts";
+import { NO_RULES, readRules, RULE_NAMES, SETTING_KINDS } from "./setting-kinds.ts";
 import { SETTING_NAMES } from "./types.ts";
 import type {
   Attended,
@@ -14,6 +14,7 @@ import type {
   Job,
   LineRule,
   MeasuredSheet,
+  Rules,
   Setting,
   SettingName,
   SourceText,
@@ -43,6 +44,7 @@ export interface JobFile {
   /** Null where the job does not say. */
   readonly commonCutsPlace: Place | null;
   readonly settings: ReadonlyMap<SettingName, Setting>;
+  readonly rules: Rules;
   readonly notes: readonly string[];
 }
 
@@ -70,6 +72,7 @@ export const NO_JOB_FILE: JobFile = {
   commonCuts: "twice",
   commonCutsPlace: null,
   settings: new Map(),
+  rules: NO_RULES,
   notes: [],
 };
 
@@ -92,6 +95,8 @@ const KEYS = [
   "notes",
 ];
 
+const PRICE_NAMES: readonly string[] = [...SETTING_NAMES, ...RULE_NAMES];
+
 const MARKS = ["class", "stroke", "id", "layer"] as const;
 
 const LINE_KEYS = [...MARKS, "do"] as const;
@@ -99,7 +104,7 @@ const LINE_KEYS = [...MARKS, "do"] as const;
 /** Reads job.yaml and reports every fault with its line and its path, `price.markup_percent`. */
 export function readJobFile(source: SourceText): JobFileRead {
   const yaml = new YamlReader(source);
-  const fields = yaml.root(KEYS, { names: SETTING_NAMES, below: "price:" });
+  const fields = yaml.root(KEYS, { names: PRICE_NAMES, below: "price:" });
   const said = (name: string): string | null => yaml.value(fields.get(name), text);
   const file: JobFile = {
     title: said("title"),
@@ -119,7 +124,7 @@ export function readJobFile(source: SourceText): JobFileRead {
     cutLines: yaml.value(fields.get("cut_lines"), CUT_LINES) ?? "as drawn",
     commonCuts: yaml.value(fields.get("common_cuts"), COMMON_CUTS) ?? "twice",
     commonCutsPlace: fields.get("common_cuts")?.place ?? null,
-    settings: readPrice(yaml, fields.get("price")),
+    ...readPrice(yaml, fields.get("price")),
     notes: readNotes(yaml, fields.get("notes")),
   };
   return { file, problems: [...yaml.sorted(), ...measuredTwice(file.measured)] };
@@ -212,10 +217,10 @@ const ONE_OF_THEM = {
 function readPrice(
   yaml: YamlReader,
   entry: YamlEntry | undefined,
-): ReadonlyMap<SettingName, Setting> {
+): Pick<JobFile, "settings" | "rules"> {
   const settings = new Map<SettingName, Setting>();
-  if (entry === undefined) return settings;
-  const fields = yaml.fields(entry, SETTING_NAMES);
+  if (entry === undefined) return { settings, rules: NO_RULES };
+  const fields = yaml.fields(entry, PRICE_NAMES);
   for (const name of SETTING_NAMES) {
     const field = fields.get(name);
     const mend = "Write the number, or remove the line to take the table's";
@@ -223,7 +228,13 @@ function readPrice(
     if (field !== undefined && value !== null)
       settings.set(name, { value, place: field.place, cited: null });
   }
-  return settings;
+  const rules = readRules((name, kind) => {
+    const field = fields.get(name);
+    const mend = "Write one of the words, or remove the line to take the table's";
+    const word = field === undefined ? null : yaml.needed(field, kind, mend);
+    return field === undefined || word === null ? null : { word, place: field.place, cited: null };
+  });
+  return { settings, rules };
 }
 
 function readSheets(yaml: YamlReader, entry: YamlEntry | undefined): readonly ChosenSheet[] {

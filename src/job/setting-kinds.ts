@@ -1,7 +1,7 @@
 import type { Amount } from "../money.ts";
-import { amount, amountUpTo } from "./cells.ts";
+import { amount, amountUpTo, choice } from "./cells.ts";
 import type { CellKind } from "./cells.ts";
-import type { SettingName } from "./types.ts";
+import type { ChosenRule, RuleName, Rules, SettingName } from "./types.ts";
 
 /** What each rule of the price may be, in settings.csv and in job.yaml. */
 export const SETTING_KINDS: Readonly<Record<SettingName, CellKind<Amount>>> = {
@@ -13,6 +13,17 @@ export const SETTING_KINDS: Readonly<Record<SettingName, CellKind<Amount>>> = {
   round_total_to: amount,
   delivery: amount,
 };
+
+/** @param chosen what is written under the name, null where it is not there or no such word. */
+export function readRules(
+  chosen: <Word extends string>(name: RuleName, kind: CellKind<Word>) => ChosenRule<Word> | null,
+): Rules {
+  return { learning_model: chosen("learning_model", choice(["unit", "cumulative average"])) };
+}
+
+export const NO_RULES: Rules = { learning_model: null };
+
+export const RULE_NAMES: readonly string[] = Object.keys(NO_RULES);
 
 /** More is a slip of a digit (common practice, no source). */
 function percentUpTo(most: number): CellKind<Amount> {

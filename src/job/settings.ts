@@ -3,9 +3,10 @@ import { currencyOf } from "../money.ts";
 import { errorAt, inColumn } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
 import { mendName, sameText, spelling } from "../names.ts";
-import { SETTING_KINDS } from "./setting-kinds.ts";
+import { readRules, RULE_NAMES, SETTING_KINDS } from "./setting-kinds.ts";
+import type { CellKind } from "./cells.ts";
 import { SETTING_NAMES } from "./types.ts";
-import type { Setting, SettingName, TableRow } from "./types.ts";
+import type { Rules, Setting, SettingName, TableRow } from "./types.ts";
 
 /** settings.csv: a table of names and values, each name with its own kind of value. */
 
@@ -18,10 +19,16 @@ export interface SettingsRead {
   readonly currencyPlace: Place | null;
   readonly machine: SettingRow | null;
   readonly settings: ReadonlyMap<SettingName, Setting>;
+  readonly rules: Rules;
   readonly problems: readonly Problem[];
 }
 
-export const SETTING_IDS: readonly string[] = ["currency", "machine", ...SETTING_NAMES];
+export const SETTING_IDS: readonly string[] = [
+  "currency",
+  "machine",
+  ...SETTING_NAMES,
+  ...RULE_NAMES,
+];
 
 export function readSettings(rows: readonly SettingRow[]): SettingsRead {
   const problems: Problem[] = [];
@@ -32,7 +39,7 @@ export function readSettings(rows: readonly SettingRow[]): SettingsRead {
     const name = SETTING_NAMES.find((known) => sameText(known, row.id));
     if (name !== undefined) {
       const value = SETTING_KINDS[name].read(row.value);
-      if (value === null) problems.push(wrongAmount(row, name));
+      if (value === null) problems.push(wrongValue(row, SETTING_KINDS[name]));
       else settings.set(name, { value, place: inColumn(row.place, "value"), cited: row.source });
     } else if (sameText(row.id, "currency")) {
       currency = currencyOf(row.value);
@@ -41,11 +48,18 @@ export function readSettings(rows: readonly SettingRow[]): SettingsRead {
     } else if (spelling(row.id, SETTING_IDS) === null) problems.push(unknownSetting(row));
   }
   const machine = rows.find(({ id }) => sameText(id, "machine")) ?? null;
-  return { currency, currencyPlace, machine, settings, problems };
+  const rules = readRules((name, kind) => {
+    const row = rows.find(({ id }) => sameText(id, name));
+    const word = row ? kind.read(row.value) : null;
+    if (row && word === null) problems.push(wrongValue(row, kind));
+    if (!row || word === null) return null;
+    return { word, place: inColumn(row.place, "value"), cited: row.source };
+  });
+  return { currency, currencyPlace, machine, settings, rules, problems };
 }
 
-function wrongAmount({ place, value }: SettingRow, name: SettingName): Problem {
-  const { code, expected, mend } = SETTING_KINDS[name];
+function wrongValue({ place, value }: SettingRow, kind: CellKind<unknown>): Problem {
+  const { code, expected, mend } = kind;
   return errorAt(inColumn(place, "value"), { code, found: value, expected, mend: mend(value) });
 }
 

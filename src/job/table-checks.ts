@@ -6,6 +6,7 @@ import type {
   PAINT_COLUMNS,
   SHEET_COLUMNS,
   STOCK_LENGTH_COLUMNS,
+  TASK_COLUMNS,
 } from "./table-columns.ts";
 import type { Spread, StockLengthRow } from "./types.ts";
 
@@ -169,4 +170,21 @@ function marginFault(marginMm: number, narrow: number): CellFault {
     expected: `less than ${narrow / 2}, half of the shorter side`,
     mend: "Correct the margin or the size of the sheet: nothing is left between the margins",
   };
+}
+
+export function taskFaults(row: CellsOf<typeof TASK_COLUMNS>): readonly CellFault[] {
+  const { basis, learningPercent = null } = row;
+  const repeated = basis !== "order" && basis !== "sheet";
+  const spread = spreadFaults(row, ["minutes_low", "minutes", "minutes_high"]);
+  if (repeated || learningPercent === null) return spread;
+  return [
+    ...spread,
+    {
+      column: "learning_percent",
+      code: "learning-not-used",
+      found: String(learningPercent),
+      expected: `an empty cell: what is counted by ${basis} is not repeated with every piece`,
+      mend: "Empty the cell, or choose another basis",
+    },
+  ];
 }

@@ -1,6 +1,6 @@
 import type { Amount, Currency } from "../money.ts";
 import type { Place } from "../problem.ts";
-import type { Operation, Setting, SettingName } from "./types.ts";
+import type { Operation, Rules, Setting, SettingName } from "./types.ts";
 
 /** The rows of the price tables. */
 
@@ -178,7 +178,8 @@ export interface StockLengthRow extends TableRow {
 
 /**
  * What hand work is counted by. `m2` is finished area once over (faces and edges as the finish says),
- * `coat m2` the same for every coat; `hole` a round hole, `saw cut` a length sawn from a bar.
+ * `coat m2` the same for every coat; `edge m` a metre of cut edge, `hole` a round hole, `slot` one that
+ * a sheet of the job stands in, `saw cut` a length sawn from a bar.
  */
 export type TaskBasis =
   | "order"
@@ -186,7 +187,9 @@ export type TaskBasis =
   | "part"
   | "m2"
   | "coat m2"
+  | "edge m"
   | "hole"
+  | "slot"
   | "sheet"
   | "saw cut";
 
@@ -196,6 +199,10 @@ export interface TaskRow extends TableRow {
   readonly basis: TaskBasis;
   /** Minutes for each unit of the basis. */
   readonly minutes: Spread;
+  /** Once for the order, before the first unit; null for none. */
+  readonly setupMinutes: number | null;
+  /** What the time of a unit comes to when its number doubles, percent; null where it stays. */
+  readonly learningPercent: number | null;
   /** Id in the rates table. */
   readonly rate: string;
   /** Where a job that does not list it has it: never, always, with paint, or with lengths to saw. */
@@ -263,6 +270,7 @@ export interface Tables {
   /** Id of the machine that jobs use unless they say otherwise. */
   readonly machine: string | null;
   readonly settings: ReadonlyMap<SettingName, Setting>;
+  readonly rules: Rules;
   readonly sheets: readonly SheetRow[];
   readonly feeds: readonly FeedRow[];
   readonly machines: readonly MachineRow[];

@@ -16,9 +16,9 @@ import {
   isFromShelf,
   paintFaults,
   sheetFaults,
-  spreadFaults,
   spreadOf,
   stockLengthFaults,
+  taskFaults,
 } from "./table-checks.ts";
 import * as columns from "./table-columns.ts";
 import type * as types from "./types.ts";
@@ -197,7 +197,7 @@ const TASKS: TableKind<typeof columns.TASK_COLUMNS, types.TaskRow> = {
     minutes: spreadOf({ low, likely, high }),
     place,
   }),
-  faults: (row) => spreadFaults(row, ["minutes_low", "minutes", "minutes_high"]),
+  faults: taskFaults,
 };
 
 const RATES: TableKind<typeof columns.RATE_COLUMNS, types.RateRow> = {

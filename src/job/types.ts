@@ -249,6 +249,7 @@ export interface Job {
   /** Null where the job does not say. */
   readonly commonCutsPlace: Place | null;
   readonly settings: ReadonlyMap<SettingName, Setting>;
+  readonly rules: Rules;
   readonly notes: readonly string[];
   readonly parts: readonly Part[];
   readonly hardware: readonly HardwareUse[];
@@ -286,5 +287,19 @@ export const SETTING_NAMES: readonly SettingName[] = [
   "round_total_to",
   "delivery",
 ];
+
+/** Rules of the price that are chosen by a word, in the same places as the settings. */
+export interface Rules {
+  /** How work that is repeated gets quicker: T(n) = T1 n^b for each unit, or on the average. */
+  readonly learning_model: ChosenRule<"unit" | "cumulative average"> | null;
+}
+
+export type RuleName = keyof Rules;
+
+export interface ChosenRule<Word extends string> {
+  readonly word: Word;
+  readonly place: Place;
+  readonly cited: string | null;
+}
 
 export * from "./table-types.ts";

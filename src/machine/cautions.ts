@@ -7,6 +7,8 @@ import type { Caution, CautionTopic } from "./types.ts";
 export interface CautionInput {
   /** Materials of what is cut by laser, as the parts list spells them; empty when nothing is. */
   readonly laserCut: readonly string[];
+  /** What is sawn: lengths from bars, panels from sheets that are larger than the bed. */
+  readonly sawn: readonly string[];
   /** Parts that are painted. */
   readonly painted: readonly { readonly part: string; readonly material: string }[];
   /** Rows of the hardware and tasks tables with a hazard; `what` is their description. */
@@ -21,6 +23,7 @@ export function cautionsFor(input: CautionInput): readonly Caution[] {
   return [
     ...laserCautions(input),
     ...materialCautions(input),
+    ...sawingCautions(input),
     ...drillingCautions(input),
     ...sandingCautions(input),
     ...sprayCautions(input),
@@ -53,6 +56,18 @@ function materialCautions({ laserCut }: CautionInput): Caution[] {
       caution("laser", `${reason}.`, `cut by laser: ${material}`),
     ),
   );
+}
+
+/** Common practice, from memory; no page found. */
+function sawingCautions({ sawn }: CautionInput): Caution[] {
+  if (sawn.length === 0) return [];
+  return [
+    caution(
+      "sawing",
+      "Saw with the guard in place, the work clamped or against its fence, hands out of the line of the blade and a push stick for short ends; wear eye and ear protection and catch the dust. The manual of the saw and the local rules for machines decide who may use it.",
+      `sawn: ${listed(sawn)}`,
+    ),
+  ];
 }
 
 /** Facts: acrylic fabrication manual; drilling guide. */

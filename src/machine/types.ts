@@ -79,6 +79,7 @@ export type CautionTopic =
   | "laser"
   | "fume"
   | "spray"
+  | "sawing"
   | "drilling"
   | "sanding"
   | "mains"

@@ -1,7 +1,7 @@
 import { FigureSheet } from "../figure.ts";
-import type { FigureUnit, Source } from "../figure.ts";
-import type { Setting, TableRow } from "../job/types.ts";
-import type { Amount } from "../money.ts";
+import type { FigureSpread, FigureUnit, Source } from "../figure.ts";
+import type { Setting, Spread, TableRow } from "../job/types.ts";
+import { Amount } from "../money.ts";
 import { lineWord, placeText } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
 import type {
@@ -55,8 +55,16 @@ export function givenOnce(
   unit: FigureUnit,
   value: Amount | number,
   source: Source,
+  spread: FigureSpread | null = null,
 ): string {
-  return sheet.has(id) ? id : sheet.given(id, label, unit, value, source);
+  return sheet.has(id) ? id : sheet.given(id, label, unit, value, source, spread);
+}
+
+/** Null where the row says nothing but the likely value. */
+export function spreadOf({ low, likely, high }: Spread): FigureSpread | null {
+  return low === likely && high === likely
+    ? null
+    : { low: new Amount(low), high: new Amount(high) };
 }
 
 /**

@@ -43,6 +43,8 @@ export interface MeasuredPart {
   readonly geometry: PartGeometry;
   /** What says how far its cut lines were moved; nothing where they run as drawn. */
   readonly cutFrom: readonly Place[];
+  /** Of one copy, that a sheet of the job stands in. */
+  readonly slots: number;
 }
 
 export interface PricedStock {

@@ -1,8 +1,9 @@
-import { listInDoubt, mayHold } from "../job/doubts.ts";
+import { jobFileInDoubt, listInDoubt, mayHold } from "../job/doubts.ts";
 import type { Doubts } from "../job/doubts.ts";
 import type { HandWorkUse, Part, Tables, TaskBasis, TaskRow } from "../job/types.ts";
 import { errorAt, inColumn, inFile, warningAt } from "../problem.ts";
 import type { Problem } from "../problem.ts";
+import { learningModel } from "./learning.ts";
 import { goesByArea, isPainted, tasksOf } from "./tasks.ts";
 import type { MeasuredJob } from "./types.ts";
 
@@ -13,6 +14,7 @@ export function handWorkProblems(measured: MeasuredJob, doubts: Doubts): readonl
   return [
     ...(noTask && !mayHold(doubts, "tasks.csv", {}) ? [noTasks()] : []),
     ...missingRates(measured, doubts),
+    ...missingModel(measured, doubts),
     ...job.handWork.flatMap((use) => partNotUsed(use, tables)),
     ...job.handWork.flatMap((use) => nothingToWork(use, measured, doubts)),
     ...unsprayed(measured, doubts),
@@ -43,6 +45,24 @@ function missingRates({ job, tables }: MeasuredJob, doubts: Doubts): readonly Pr
   );
 }
 
+/** Two models of learning give two prices: which of them holds is never guessed. */
+function missingModel({ job, tables }: MeasuredJob, doubts: Doubts): readonly Problem[] {
+  const first = tasksOf({ job, tables }).find(({ task }) => task.learningPercent !== null);
+  const said = learningModel({ job, tables }) !== null || jobFileInDoubt(doubts, "price");
+  if (first === undefined || said || mayHold(doubts, "settings.csv", { id: "learning_model" }))
+    return [];
+  const { id, place, learningPercent } = first.task;
+  return [
+    errorAt(inColumn(place, "learning_percent"), {
+      code: "no-learning-model",
+      found: `${learningPercent ?? 0} for ${id}`,
+      expected:
+        "a learning_model that says what gets shorter: the time of each unit, or the average of all",
+      mend: "Add a row learning_model to settings.csv, or under price: in job.yaml, unit or cumulative average",
+    }),
+  ];
+}
+
 /** What is counted by these has nothing to do with a part. */
 const WITHOUT_PART: ReadonlySet<TaskBasis> = new Set(["order", "piece", "sheet", "saw cut"]);
 
@@ -54,7 +74,7 @@ function partNotUsed({ task, part, place }: HandWorkUse, tables: Tables): readon
       code: "part-not-used",
       found: part,
       expected: `an empty cell: ${task} is counted by ${row.basis}, not by part`,
-      mend: "Empty the cell, or list a task that is counted by part, area or hole",
+      mend: "Empty the cell, or list a task that is counted by part, area, edge, hole or slot",
     }),
   ];
 }
@@ -85,11 +105,12 @@ function hasWork(
   doubts: Doubts,
 ): boolean {
   if (task.basis === "saw cut") return job.lengths.length > 0 || listInDoubt(doubts, "lengths.csv");
-  if (!goesByArea(task) && task.basis !== "hole") return true;
+  if (!goesByArea(task) && task.basis !== "hole" && task.basis !== "slot") return true;
   const meant = parts.filter(({ part }) => name === null || part.name === name);
   const unread = name === null ? doubts.parts : meant.length === 0;
   if (task.basis === "hole")
     return unread || meant.some(({ geometry }) => geometry.roundHoles.length > 0);
+  if (task.basis === "slot") return unread || meant.some(({ slots }) => slots > 0);
   return unread || meant.some(({ part }) => isPainted(part));
 }
 
@@ -99,7 +120,9 @@ const WORKED_ON: Readonly<Record<TaskBasis, string>> = {
   part: "parts",
   m2: "a part with a finish",
   "coat m2": "a part with a finish",
+  "edge m": "cut edges",
   hole: "round holes",
+  slot: "slots that a sheet of the job stands in, of a material in fits.csv",
   sheet: "sheets",
   "saw cut": "rows in lengths.csv",
 };

@@ -6,6 +6,7 @@ import { priceJob } from "../pricing/price.ts";
 import { tasksOf } from "../pricing/tasks.ts";
 import type { PlannedBars, Priced, PricingInput } from "../pricing/types.ts";
 import type { Checked, Problem } from "../problem.ts";
+import { stockName } from "../units.ts";
 import { sawnBars } from "./bars.ts";
 import type { NestedGroup } from "./sheets-tried.ts";
 import type { ReadJob } from "./read.ts";
@@ -77,7 +78,7 @@ function answers(
     leadTime,
     terms,
     bars: bars.map(sawnBars),
-    cautions: cautionsFor(cautionInput(read.job, read.tables)),
+    cautions: cautionsFor(cautionInput(read.job, read.tables, nested)),
   };
 }
 
@@ -104,11 +105,19 @@ function pricedStock({ nested, nest, times, feeds, stock }: TimedGroup): Pricing
 }
 
 /** What of the job may hurt somebody: beams, spray, and the hazards its items and tasks name. */
-function cautionInput(job: Job, tables: Tables): CautionInput {
+function cautionInput(job: Job, tables: Tables, nested: readonly NestedGroup[]): CautionInput {
+  const bars = tables.stockLengths.filter(({ id }) =>
+    job.lengths.some(({ stock }) => stock === id),
+  );
+  const panels = nested.filter(({ group }) => group.rows.some((row) => row.panels !== undefined));
   const items = tables.hardware.filter(({ id }) => job.hardware.some(({ item }) => item === id));
   const tasks = tasksOf({ job, tables }).map(({ task }) => task);
   return {
     laserCut: job.parts.map(({ material }) => material),
+    sawn: [
+      ...bars.map(({ description }) => description),
+      ...panels.map(({ group }) => `panels of ${stockName(group)}`),
+    ],
     painted: job.parts
       .filter(({ finish }) => finish !== null)
       .map(({ name, material }) => ({ part: name, material })),

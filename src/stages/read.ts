@@ -12,6 +12,12 @@ import { cutParts } from "./cut-lines.ts";
 import type { CutPart } from "./cut-lines.ts";
 import { drawnOffcuts, shapedOffcuts } from "./offcuts.ts";
 import type { ShapedOffcut } from "./offcuts.ts";
+import { slotCounts } from "./slots.ts";
+
+export interface ReadPart extends CutPart {
+  /** Of one copy, that a sheet of the job stands in. */
+  readonly slots: number;
+}
 
 /** A job that has been read and checked against its tables and drawings. */
 export interface ReadJob {
@@ -20,7 +26,7 @@ export interface ReadJob {
   /** The job's, else the table set's own; null when neither names one that the table has. */
   readonly machine: MachineRow | null;
   /** In the order of the parts list; last those of rows with a fault, as far as they are known. */
-  readonly parts: readonly CutPart[];
+  readonly parts: readonly ReadPart[];
   /** Those whose shape is known. */
   readonly offcuts: readonly ShapedOffcut[];
 }
@@ -48,12 +54,13 @@ export function readInput(input: EstimateInput, need: Need): Reading {
   });
   const unread = doubts.parts || unsure.length > 0 || whole.length < job.parts.length;
   const cut = cutParts(whole, job, tables, machine, doubts);
+  const slots = slotCounts({ job, tables, machine, parts: cut.parts });
   return {
     read: {
       job,
       tables,
       machine,
-      parts: cut.parts,
+      parts: cut.parts.map((one) => ({ ...one, slots: slots.get(one.part.name) ?? 0 })),
       offcuts: shapedOffcuts(offcuts, drawn.offcuts),
     },
     doubts: { ...doubts, parts: unread },

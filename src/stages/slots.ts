@@ -11,6 +11,7 @@ import { errorAt, inColumn, warningAt } from "../problem.ts";
 import type { Fault, Problem } from "../problem.ts";
 import { lengthText, sameThickness, stockName, trimmed } from "../units.ts";
 import { kerfOf } from "./cut-lines.ts";
+import type { CutPart } from "./cut-lines.ts";
 import type { ReadJob } from "./read.ts";
 
 /** The slots of the job's parts against the sheets of the job. */
@@ -39,12 +40,21 @@ export function slotProblems(read: ReadJob, doubts: Doubts): readonly Problem[] 
   ];
 }
 
+/** How many slots of one copy of each part a sheet of the job stands in, by the part's name. */
+export function slotCounts(read: Slotted): ReadonlyMap<string, number> {
+  const counts = new Map<string, number>();
+  for (const { part, at } of fitsOf(read)) counts.set(part, (counts.get(part) ?? 0) + at.length);
+  return counts;
+}
+
+type Slotted = Pick<ReadJob, "job" | "tables" | "machine"> & { readonly parts: readonly CutPart[] };
+
 interface Stock {
   readonly material: string;
   readonly thicknessMm: number;
 }
 
-function stocksOf({ parts }: ReadJob): readonly Stock[] {
+function stocksOf({ parts }: Slotted): readonly Stock[] {
   const stocks = new Map<string, Stock>();
   for (const { part } of parts) stocks.set(stockName(part), part);
   return [...stocks.values()];
@@ -64,7 +74,7 @@ function fitSheet(stock: Stock, read: ReadJob): FitSheet {
 }
 
 /** Null where fits.csv does not know the material. */
-function slottingSheet(stock: Stock, read: ReadJob): SlottingSheet | null {
+function slottingSheet(stock: Stock, read: Slotted): SlottingSheet | null {
   const { material, thicknessMm } = stock;
   const row = read.tables.fits.find((fit) => fit.material === material);
   if (row === undefined) return null;
@@ -73,7 +83,7 @@ function slottingSheet(stock: Stock, read: ReadJob): SlottingSheet | null {
   return { material, thicknessMm, thickness, clearance };
 }
 
-function measuredOf(stock: Stock, { job }: ReadJob): number | null {
+function measuredOf(stock: Stock, { job }: Slotted): number | null {
   return job.measured.find((sheet) => isMeasured(sheet, stock))?.measuredMm ?? null;
 }
 
@@ -81,7 +91,7 @@ function isMeasured(sheet: MeasuredSheet, { material, thicknessMm }: Stock): boo
   return sameText(sheet.material, material) && sameThickness(sheet.thicknessMm, thicknessMm);
 }
 
-function fitsOf(read: ReadJob): readonly SlotFit[] {
+function fitsOf(read: Slotted): readonly SlotFit[] {
   const sheets = stocksOf(read).flatMap((stock) => slottingSheet(stock, read) ?? []);
   const parts = read.parts.flatMap(({ part, geometry, kerfsMm }): SlottedPart[] => {
     const own = slottingSheet(part, read);

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { cautionsFor } from "../../src/machine/cautions.ts";
 import type { CautionInput } from "../../src/machine/cautions.ts";
 
-const NOTHING: CautionInput = { laserCut: [], painted: [], hazards: [] };
+const NOTHING: CautionInput = { laserCut: [], sawn: [], painted: [], hazards: [] };
 
 const topics = (input: Partial<CautionInput>): string[] =>
   cautionsFor({ ...NOTHING, ...input }).map(({ topic }) => topic);
@@ -15,6 +15,7 @@ describe("cautionsFor", () => {
   it("keeps the order of the work and says what calls for each", () => {
     const cautions = cautionsFor({
       laserCut: ["birch plywood", "acrylic cast", "birch plywood"],
+      sawn: ["Larch batten"],
       painted: [
         { part: "heron", material: "acrylic cast" },
         { part: "board", material: "birch plywood" },
@@ -29,6 +30,7 @@ describe("cautionsFor", () => {
       "laser: cut by laser: birch plywood, acrylic cast",
       "fume: cut by laser: birch plywood, acrylic cast",
       "laser: cut by laser: acrylic cast",
+      "sawing: sawn: Larch batten",
       "drilling: Drilling a hole",
       "sanding: sanded before and between coats: board",
       "spray: painted: heron, board",
@@ -41,6 +43,7 @@ describe("cautionsFor", () => {
     const texts = new Map(
       cautionsFor({
         laserCut: ["MDF"],
+        sawn: ["Oak strip"],
         painted: [{ part: "letter", material: "MDF" }],
         hazards: [{ hazard: "mains", what: "Lamp holder" }],
       }).map(({ topic, text }) => [topic, text]),
@@ -48,6 +51,7 @@ describe("cautionsFor", () => {
     expect(texts.get("mains")).toMatch(/licensed electrician to the local code/);
     expect(texts.get("spray")).toMatch(/safety data sheet.*local fire code/);
     expect(texts.get("fume")).toMatch(/safety data sheet/);
+    expect(texts.get("sawing")).toMatch(/manual of the saw and the local rules/);
   });
 
   // Source: woodworkers forum and trade pages: paint cracks laser-cut extruded acrylic.

@@ -131,6 +131,69 @@ describe("markup and margin", () => {
   );
 });
 
+/** Hours or minutes that `units` take in all, of which the first takes `first`. */
+function total(model: "unit" | "average", first: number, percent: number, units: number): number {
+  return first * work(`learned by the ${model}`, units, work("learning exponent", percent));
+}
+
+/** What the last of so many takes, by the unit. */
+function nth(first: number, percent: number, units: number): number {
+  return total("unit", first, percent, units) - total("unit", first, percent, units - 1);
+}
+
+describe("learning", () => {
+  // b = log2(rate), trade facts 7: project management text; six digits printed.
+  it.each([
+    [80, -0.321928],
+    [85, -0.234465],
+    [90, -0.152003],
+    [95, -0.074001],
+  ])("has b for %s %%: %s", (percent, b) => {
+    expect(off(work("learning exponent", percent), b)).toBeLessThanOrEqual(5e-7);
+  });
+
+  // Teaching page.
+  it("L1: of 50 min at 80 % by the unit the 2nd takes 40, the 4th 32", () => {
+    expect(nth(50, 80, 2)).toBeCloseTo(40, 10);
+    expect(nth(50, 80, 4)).toBeCloseTo(32, 10);
+  });
+
+  // Project management text.
+  it("L2: of 100 at 80 % by the average 2 take 80 each, so the 2nd 60, and 4 take 256", () => {
+    expect(total("average", 100, 80, 2) / 2).toBeCloseTo(80, 10);
+    expect(total("average", 100, 80, 2) - 100).toBeCloseTo(60, 10);
+    expect(total("average", 100, 80, 4)).toBeCloseTo(256, 10);
+  });
+
+  // Course exercise; the page has 103.95, with b rounded to -0.322.
+  it("L3: of 225 at 80 % by the unit the 11th takes 103.975", () => {
+    expect(off(nth(225, 80, 11), 103.975)).toBeLessThanOrEqual(5e-4);
+    expect(off(nth(225, 80, 11), 103.95)).toBeLessThanOrEqual(0.03);
+  });
+
+  // Heizer/Render exercise: the textbook has a 3-digit factor (.723: 90 375 h), the page b = -0.234.
+  it("L4: of 125 000 h at 85 % four take 90 312.5 by the unit for the 4th, 71 406.9 for it by the average", () => {
+    expect(nth(125_000, 85, 4)).toBeCloseTo(90_312.5, 6);
+    expect(nth(125_000, 85, 4) * 40).toBeCloseTo(3_612_500, 4);
+    expect(off(nth(125_000, 85, 4), 90_375)).toBeLessThanOrEqual(100);
+    const fourth = total("average", 125_000, 85, 4) - total("average", 125_000, 85, 3);
+    expect(off(fourth, 71_406.9)).toBeLessThanOrEqual(0.1);
+    expect(off(fourth, 71_491.83)).toBeLessThanOrEqual(100);
+  });
+
+  // Checked in the trade facts.
+  it("L5: of 100 at 80 % by the unit the 3rd, 5th, 8th, 10th, and the first ten together", () => {
+    for (const [units, wanted] of [
+      [3, 70.2104],
+      [5, 59.5637],
+      [8, 51.2],
+      [10, 47.651],
+    ] as const)
+      expect(off(nth(100, 80, units), wanted)).toBeLessThanOrEqual(5e-5);
+    expect(off(total("unit", 100, 80, 10), 631.5373)).toBeLessThanOrEqual(5e-5);
+  });
+});
+
 describe("clearance holes", () => {
   // ISO 273 table, reference page: fine H12, medium H13, coarse H14.
   it.each([

@@ -33,6 +33,11 @@ export function formulaText(aside: (formula: string) => string): Arithmetic<stri
     nearest: (value) => `ROUND(${dusted(value)},0)`,
     largest: (values) => inParts("MAX", values),
     ifMore: (value, limit, above, within) => `IF(${value}>${limit},${above},${within})`,
+    log2: (value) => `LOG(${value},2)`,
+    power: (base, exponent) => `POWER(${base},${exponent})`,
+    // The numbers of the rows count from 1; INDEX moves with the count, and recalculates only then.
+    sumOfPowers: (count, exponent) =>
+      `SUMPRODUCT(POWER(ROW($A$1:INDEX($A:$A,${count})),${exponent}))`,
   };
 }
 
