@@ -76,17 +76,33 @@ export function readRecords(
   return { separator, records, problems: open.map((quote) => quoteProblem(file, quote)) };
 }
 
+/** A text, or a number as `12.50`, which is written with the decimal mark of the style. */
+export type CsvCell = string | { readonly decimal: string };
+
+/** What stands between cells and before decimals. */
+export interface CsvStyle {
+  readonly separator: "," | ";";
+  readonly decimalMark: "." | ",";
+}
+
+/** As RFC 4180 has it. */
+export const DECIMAL_POINT: CsvStyle = { separator: ",", decimalMark: "." };
+/** As spreadsheets have it where decimals have a comma. */
+export const DECIMAL_COMMA: CsvStyle = { separator: ";", decimalMark: "," };
+
 /**
  * Writes CRLF lines; cells are quoted where RFC 4180 needs it. Texts that a spreadsheet would take
  * for a formula (CWE-1236) get a leading apostrophe; plain numbers stay numbers.
  */
-export function writeCsv(header: readonly string[], rows: readonly (readonly string[])[]): string {
-  return [header, ...rows].map((row) => `${row.map(cellText).join(",")}\r\n`).join("");
+export function writeCsv(
+  header: readonly string[],
+  rows: readonly (readonly CsvCell[])[],
+  style = DECIMAL_POINT,
+): string {
+  return [header, ...rows]
+    .map((row) => `${row.map((cell) => cellText(cell, style)).join(style.separator)}\r\n`)
+    .join("");
 }
-
-/** What a spreadsheet may take for a formula's begin; full-width signs in some languages (ASVS 5.0, 1.2.10; CWE-1236). */
-// oxlint-disable-next-line no-control-regex -- a null character is one of them
-const FORMULA_START = /^[=+\-@\t\r\n\u0000\uFF1D\uFF0B\uFF0D\uFF20]/;
 
 /** `Corner  Radius ` and `corner radius` are the same column. */
 export function columnName(text: string): string {
@@ -98,10 +114,33 @@ export function startsFormula(text: string): boolean {
   return FORMULA_START.test(text);
 }
 
-function cellText(text: string): string {
-  const formula = startsFormula(text) && !/^[+-]?\d+(\.\d+)?$/.test(text);
-  const harmless = formula ? `'${text}` : text;
-  return /[",\r\n]/.test(harmless) ? `"${harmless.replaceAll('"', '""')}"` : harmless;
+/** Full-width signs count in some languages (ASVS 5.0, 1.2.10; CWE-1236). */
+// oxlint-disable-next-line no-control-regex -- a null character is one of them
+const FORMULA_START = /^[ "]*[=+\-@\uFF1D\uFF0B\uFF0D\uFF20]|^[\t\r\n\u0000]/;
+
+/**
+ * Where a formula would begin: also behind a mark that another program takes for the separator, as it
+ * sees no quotes around our cells then (OWASP, CSV injection).
+ */
+const FORMULA_STARTS = {
+  ",": /(^|[;\t\r\n])([ "]*)(?=[=+\-@\uFF1D\uFF0B\uFF0D\uFF20])/g,
+  ";": /(^|[,\t\r\n])([ "]*)(?=[=+\-@\uFF1D\uFF0B\uFF0D\uFF20])/g,
+} as const;
+
+function cellText(cell: CsvCell, { separator, decimalMark }: CsvStyle): string {
+  const text =
+    typeof cell === "string"
+      ? withoutFormula(cell, separator)
+      : cell.decimal.replace(".", decimalMark);
+  const bare = !text.includes(separator) && !/["\r\n]/.test(text);
+  return bare ? text : `"${text.replaceAll('"', '""')}"`;
+}
+
+function withoutFormula(text: string, separator: CsvStyle["separator"]): string {
+  if (/^[+-]?\d+(\.\d+)?$/.test(text)) return text;
+  // oxlint-disable-next-line no-control-regex -- a null character is one of them
+  const begun = text.replace(/^(?=[\t\r\n\u0000])/, "'");
+  return begun.replace(FORMULA_STARTS[separator], "$1$2'");
 }
 
 /**

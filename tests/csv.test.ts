@@ -1,12 +1,12 @@
 import { parse } from "csv-parse/sync";
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { columnName, readCsv, writeCsv } from "../src/csv.ts";
+import { columnName, DECIMAL_COMMA, DECIMAL_POINT, readCsv, writeCsv } from "../src/csv.ts";
 import { parseDecimal } from "../src/money.ts";
 
 /** An independent reader of RFC 4180. */
-function readIndependently(text: string): string[][] {
-  return parse(text, { relax_column_count: false, record_delimiter: "\r\n" });
+function readIndependently(text: string, delimiter = ","): string[][] {
+  return parse(text, { relax_column_count: false, record_delimiter: "\r\n", delimiter });
 }
 
 /** Cells with everything that a CSV writer can stumble over. */
@@ -44,11 +44,16 @@ const ROWS = fc.integer({ min: 2, max: 4 }).chain((width) =>
   }),
 );
 
+const VISIBLE = "=+-@\uFF1D\uFF0B\uFF0D\uFF20";
+
 /** ASVS 5.0, 1.2.10, and CWE-1236: what a spreadsheet may work out; a plain number is none. */
 function isFormula(cell: string): boolean {
   const [first = ""] = cell;
-  return "=+-@\t\r\n\0\uFF1D\uFF0B\uFF0D\uFF20".includes(first) && cell !== "" && !isNumber(cell);
+  return `${VISIBLE}\t\r\n\0`.includes(first) && cell !== "" && !isNumber(cell);
 }
+
+/** An apostrophe that takes the force out of a formula. */
+const ADDED = /'(?=[=+\-@\t\r\n\0\uFF1D\uFF0B\uFF0D\uFF20])/g;
 
 function isNumber(cell: string): boolean {
   return /^[+-]?\d+(\.\d+)?$/.test(cell);
@@ -64,20 +69,26 @@ function startsWithMark(rows: readonly (readonly string[])[]): boolean {
 }
 
 describe("writeCsv", () => {
-  it("is read by an independent reader as it was written", () => {
+  it.each([
+    ["commas", DECIMAL_POINT],
+    ["semicolons", DECIMAL_COMMA],
+  ])("with %s is read by an independent reader as it was written", (_, style) => {
     let [special, formulas] = [0, 0];
     fc.assert(
       fc.property(ROWS, ([header = [], ...rows]) => {
         fc.pre(!startsWithMark([header]));
-        const text = writeCsv(header, rows);
-        const read = readIndependently(text);
+        const text = writeCsv(header, rows, style);
+        const read = readIndependently(text, style.separator);
         expect(read).toHaveLength(rows.length + 1);
         for (const [y, row] of [header, ...rows].entries())
           for (const [x, cell] of row.entries()) {
-            // RFC 4180 keeps every character; only a formula gains an apostrophe in front.
-            const formula = isFormula(cell);
-            expect(read[y]?.[x]).toBe(formula ? `'${cell}` : cell);
-            if (formula) formulas += 1;
+            // RFC 4180 keeps every character; formulas alone gain an apostrophe.
+            const got = read[y]?.[x] ?? "";
+            expect(got.replace(ADDED, "")).toBe(cell.replace(ADDED, ""));
+            const plain = !isFormula(cell) && !/[,;\t\r\n]|^[ "]/.test(cell);
+            expect(got.startsWith("'") || !isFormula(cell)).toBe(true);
+            expect(got === cell || !plain).toBe(true);
+            if (isFormula(cell)) formulas += 1;
             if (/[",\r\n]/.test(cell)) special += 1;
           }
       }),
@@ -87,6 +98,37 @@ describe("writeCsv", () => {
     expect(formulas).toBeGreaterThan(500);
   });
 
+  // OWASP, "CSV Injection": separators and quotes in a text may begin a cell for another program.
+  it.each([DECIMAL_POINT, DECIMAL_COMMA])(
+    "begins no formula, whatever the separator: %j",
+    (style) => {
+      let harmful = 0;
+      fc.assert(
+        fc.property(ROWS, ([header = [], ...rows]) => {
+          const text = writeCsv(header, rows, style);
+          const others = [",", ";", "\t"].filter((mark) => mark !== style.separator);
+          // Torn apart where another program would, whether it knows of quotes or not.
+          const torn = text.split(new RegExp(`[${others.join("")}\\r\\n]`));
+          for (const cell of torn) {
+            const [first = ""] = cell.replace(/^[ "]+/, "");
+            const number = isNumber(cell.split(style.separator)[0] ?? "");
+            expect(VISIBLE.includes(first) && first !== "" && !number).toBe(false);
+            if (first === "'") harmful += 1;
+          }
+        }),
+        { numRuns: 1500, seed: 2 },
+      );
+      expect(harmful).toBeGreaterThan(500);
+    },
+  );
+
+  it("writes numbers with the decimal mark of the style, and texts as they are", () => {
+    const rows = [[{ decimal: "-12.50" }, "12.50 mm", "M5; M6", { decimal: "3" }]];
+    const head = ["a", "b", "c", "d"];
+    expect(writeCsv(head, rows, DECIMAL_COMMA)).toBe('a;b;c;d\r\n-12,50;12.50 mm;"M5; M6";3\r\n');
+    expect(writeCsv(head, rows)).toBe("a,b,c,d\r\n-12.50,12.50 mm,M5; M6,3\r\n");
+  });
+
   // ASVS 5.0, 1.2.10: = + - @, tab and null as first character are escaped with a single quote;
   // the CSV injection page of the same project adds line ends and full-width signs (CWE-1236).
   it.each([
@@ -94,9 +136,9 @@ describe("writeCsv", () => {
     "+1+1",
     "-1+1",
     "@SUM(A1)",
-    "\t=1+1",
-    "\r=1+1",
-    "\n=1+1",
+    "\tx",
+    "\rx",
+    "\nx",
     "\0=1+1",
     "\uFF1D1+1",
     "\uFF0B1",

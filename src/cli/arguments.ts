@@ -13,6 +13,7 @@ export interface RawArguments {
   readonly steps?: string | undefined;
   readonly seconds?: string | undefined;
   readonly json?: boolean | undefined;
+  readonly decimalComma?: boolean | undefined;
 }
 
 export interface CommandArguments {

@@ -33,6 +33,7 @@ interface Command {
 const EARLIER = `The whole set of files that a new one replaces is kept in earlier/001, 002, ...
 of the same folder.`;
 const FIGURE = "FIGURE is an id from the first column of costing.csv; without one they are listed.";
+const COMMAS = "CSV files with decimal commas, and semicolons between cells";
 const COMB = `A comb is a strip with slots in steps: cut it from the sheet at hand and see
 which one holds.`;
 const CTRL_C = `Ctrl-C ends the search and goes on with the best nest so far; a second
@@ -67,9 +68,12 @@ const COMMANDS: readonly Command[] = [
     example: "demo-data/marsh-birds --out /tmp/birds",
     more: [EARLIER, CTRL_C],
     options: (parser) =>
-      searching(parser).option("out", text("Folder for the files; by default JOB/quote")),
+      searching(parser)
+        .option("out", text("Folder for the files; by default JOB/quote"))
+        .option("decimal-comma", { type: "boolean", describe: COMMAS }),
     begin: (raw) => async (shell) => {
-      const args = { ...commandArguments(raw), out: raw.out ?? null };
+      const decimalComma = raw.decimalComma ?? false;
+      const args = { ...commandArguments(raw), out: raw.out ?? null, decimalComma };
       return (await import("./commands/quote.ts")).quote(args, shell);
     },
   },
@@ -274,6 +278,7 @@ function rawOf(values: Readonly<Record<string, unknown>>): RawArguments {
     steps: textOf("steps"),
     seconds: textOf("seconds"),
     json: values["json"] === true,
+    decimalComma: values["decimal-comma"] === true,
   };
 }
 

@@ -10,6 +10,7 @@ const OPTIONS = [
   "steps",
   "seconds",
   "out",
+  "decimal-comma",
   "done",
   "log",
   "material",
@@ -72,7 +73,7 @@ function letters(word: string): string {
 export function assertPlain(args: readonly string[]): void {
   const options = args.filter((one) => one.startsWith("--"));
   const names = options.map(bareName);
-  const valued = options.find((one) => /^--(?:json|help|version)=/.test(one));
+  const valued = options.find((one) => /^--(?:json|help|version|decimal-comma)=/.test(one));
   if (valued !== undefined) throw new UsageError(`--${bareName(valued)} takes no value`);
   const twice = names.find((name, index) => names.indexOf(name) < index);
   if (twice !== undefined) throw new UsageError(`--${twice} is given twice`);

@@ -1,4 +1,4 @@
-import { writeCsv } from "../csv.ts";
+import { DECIMAL_POINT, writeCsv } from "../csv.ts";
 import type { Estimate, EstimatedPart, SawnBars, TimedStock } from "../estimate-data.ts";
 import { pathBounds } from "../geometry/path.ts";
 import type { NestedSheet } from "../nesting/types.ts";
@@ -8,13 +8,13 @@ import { layoutName } from "./layout-name.ts";
 import { rangesText } from "./ranges.ts";
 
 /** What to cut from what: a row for each part on each sheet, and for each length from each bar. */
-export function cutListCsv(estimate: Estimate): string {
+export function cutListCsv(estimate: Estimate, style = DECIMAL_POINT): string {
   const parts = new Map(estimate.parts.map((part) => [part.name, part]));
   const numbered = numberedSheets(estimate.stocks);
   const sheets = numbered.flatMap(({ number, stock, sheet }) =>
     sheetRows(number, stock, sheet, parts),
   );
-  return writeCsv(CUT_LIST_COLUMNS, [...sheets, ...estimate.bars.flatMap(barRows)]);
+  return writeCsv(CUT_LIST_COLUMNS, [...sheets, ...estimate.bars.flatMap(barRows)], style);
 }
 
 export interface NumberedSheet {

@@ -1,3 +1,4 @@
+import { DECIMAL_POINT } from "../csv.ts";
 import type { Estimate } from "../estimate-data.ts";
 import { costingCsv } from "./costing-csv.ts";
 import { costingWorkbook } from "./costing-workbook.ts";
@@ -22,18 +23,21 @@ export interface OutputText extends Output {
   readonly content: string;
 }
 
-/** Every file of a quote. Adding an export is one line here and one file beside it. */
-export function outputFiles(estimate: Estimate): readonly Output[] {
+/**
+ * Every file of a quote. Adding an export is one line here and one file beside it.
+ * @param style how CSV files write cells and decimals.
+ */
+export function outputFiles(estimate: Estimate, style = DECIMAL_POINT): readonly Output[] {
   return [
-    { name: "quote.csv", what: "for the customer", content: quoteCsv(estimate) },
-    { name: "costing.csv", what: "every figure, for you", content: costingCsv(estimate) },
+    { name: "quote.csv", what: "for the customer", content: quoteCsv(estimate, style) },
+    { name: "costing.csv", what: "every figure, for you", content: costingCsv(estimate, style) },
     {
       name: "costing.xlsx",
       what: "the same as a workbook that calculates",
       content: costingWorkbook(estimate),
     },
-    { name: "shopping.csv", what: "what to buy", content: shoppingCsv(estimate) },
-    { name: "cutlist.csv", what: "what to cut from what", content: cutListCsv(estimate) },
+    { name: "shopping.csv", what: "what to buy", content: shoppingCsv(estimate, style) },
+    { name: "cutlist.csv", what: "what to cut from what", content: cutListCsv(estimate, style) },
     {
       name: "makers-sheet.txt",
       what: "for the workshop, with cautions",

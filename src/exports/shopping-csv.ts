@@ -1,21 +1,21 @@
-import { writeCsv } from "../csv.ts";
+import { DECIMAL_POINT, writeCsv } from "../csv.ts";
 import type { Estimate } from "../estimate-data.ts";
 
 /** What to buy before making: whole sheets, cans, packs, bars and bought-in items. */
-export function shoppingCsv({ shopping, currency }: Estimate): string {
+export function shoppingCsv({ shopping, currency }: Estimate, style = DECIMAL_POINT): string {
   const rows = shopping.map((row) => [
     row.kind,
     row.item,
     row.description,
-    row.quantity,
+    { decimal: row.quantity },
     row.unit,
-    row.unitPrice,
-    row.amount,
+    { decimal: row.unitPrice },
+    { decimal: row.amount },
     currency.code,
     row.need,
     row.source,
   ]);
-  return writeCsv(SHOPPING_COLUMNS, rows);
+  return writeCsv(SHOPPING_COLUMNS, rows, style);
 }
 
 export const SHOPPING_COLUMNS = [

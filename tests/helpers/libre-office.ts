@@ -18,9 +18,10 @@ export const OFFICE_TIMEOUT_MS = 120_000;
 /** Rows of a sheet as LibreOffice shows them, numbers with all their digits and a point. */
 export type Rows = readonly (readonly string[])[];
 
-/** Separator 44, quote 34, UTF-8, en-US; neither as shown nor formulas; every sheet into a file. */
-const ALL_SHEETS =
-  "csv:Text - txt - csv (StarCalc):44,34,76,1,,1033,false,false,false,false,false,-1";
+/** Separator 44, quote 34, UTF-8, en-US; neither as shown nor formulas. */
+const ONE_SHEET = "csv:Text - txt - csv (StarCalc):44,34,76,1,,1033,false,false,false,false,false";
+/** Each into a file of its own. */
+const ALL_SHEETS = `${ONE_SHEET},-1`;
 
 /** Opens workbooks and has all of their formulas worked out. @returns sheets by name, in the same order. */
 export async function recalculated(
@@ -51,11 +52,47 @@ const ALWAYS_ANEW = `<?xml version="1.0" encoding="UTF-8"?>
 <item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>0</value></prop></item>
 </oor:items>`;
 
-async function convert(dir: string, names: readonly string[], to: string): Promise<void> {
+/** Opens CSV files as where people write in that language. @returns rows, decimals with a point. */
+export async function openedCsv(
+  texts: readonly string[],
+  separator: "," | ";",
+  language: keyof typeof LANGUAGES,
+): Promise<readonly Rows[]> {
+  return inFolder(async (dir) => {
+    const names = texts.map((_, index) => `t${index}.csv`);
+    for (const [index, text] of texts.entries()) await writeFile(join(dir, names[index]!), text);
+    const as = `CSV:${separator.charCodeAt(0)},34,76,1,,${LANGUAGES[language]}`;
+    await convert(dir, names, ONE_SHEET, [`--infilter=${as}`]);
+    return Promise.all(
+      names.map(async (name): Promise<Rows> =>
+        parse(await readFile(join(dir, "out", name), "utf8"), { relax_column_count: true }),
+      ),
+    );
+  });
+}
+
+/** Language identifiers that its filters take. */
+const LANGUAGES = { German: 1031, "English (USA)": 1033 } as const;
+
+async function convert(
+  dir: string,
+  names: readonly string[],
+  to: string,
+  more: readonly string[] = [],
+): Promise<void> {
   await mkdir(join(dir, "profile/user"), { recursive: true });
   await writeFile(join(dir, "profile/user/registrymodifications.xcu"), ALWAYS_ANEW);
   const profile = `-env:UserInstallation=file://${dir}/profile`;
-  const args = ["--headless", profile, "--convert-to", to, "--outdir", join(dir, "out"), ...names];
+  const args = [
+    "--headless",
+    profile,
+    ...more,
+    "--convert-to",
+    to,
+    "--outdir",
+    join(dir, "out"),
+    ...names,
+  ];
   await promisify(execFile)("soffice", args, { cwd: dir });
 }
 

@@ -1,3 +1,4 @@
+import { DECIMAL_COMMA, DECIMAL_POINT } from "../../csv.ts";
 import { estimate } from "../../estimate.ts";
 import type { Estimate } from "../../estimate-data.ts";
 import { estimateJson } from "../../exports/estimate-json.ts";
@@ -13,15 +14,15 @@ import { assertOutApart } from "../out-folder.ts";
 import { refuse, sayJson, sayKept } from "../report.ts";
 import type { Shell } from "../shell.ts";
 
-/** `quote JOB [--out DIR]`: every file of the quote, and a summary. */
+/** `quote JOB [--out DIR] [--decimal-comma]`: every file of the quote, and a summary. */
 export async function quote(
-  args: CommandArguments & { readonly out: string | null },
+  args: CommandArguments & { readonly out: string | null; readonly decimalComma: boolean },
   shell: Shell,
 ): Promise<Ending> {
   const dir = args.out ?? usualOutputFolder(args.job);
   await assertOutApart(dir, args);
   const say = async (estimated: Estimate): Promise<ExitCode> => {
-    const files = outputFiles(estimated);
+    const files = outputFiles(estimated, args.decimalComma ? DECIMAL_COMMA : DECIMAL_POINT);
     const { problems, earlier } = await writeOutputs(dir, files);
     if (problems.length > 0) return refuse(problems, args.json, shell);
     sayKept(dir, earlier, shell);
