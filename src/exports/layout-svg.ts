@@ -7,10 +7,10 @@ import type { Leg } from "../geometry/path.ts";
 import type { Path, Point } from "../geometry/types.ts";
 import type { Operation } from "../job/types.ts";
 import type { OrderedPath } from "../machine/types.ts";
-import { printable } from "../problem.ts";
 import { trimmed } from "../units.ts";
 import { layoutOf, leftoverCaption } from "./layout.ts";
 import type { Caption, Label, Layout } from "./layout.ts";
+import { escaped } from "./markup.ts";
 
 /**
  * One sheet as SVG 1.1 at true size, for the machine's own program and to look at. A unit is 1 mm;
@@ -176,16 +176,3 @@ function idName(part: string): string {
     return `_x${(character.codePointAt(0) ?? 0).toString(16)}_`;
   });
 }
-
-function escaped(text: string): string {
-  return printable(text)
-    .replace(/[\p{Cs}\uFFFE\uFFFF]/gu, "\uFFFD")
-    .replace(/[&<>"]/g, (character) => ESCAPES[character] ?? character);
-}
-
-const ESCAPES: Readonly<Record<string, string>> = {
-  "&": "&amp;",
-  "<": "&lt;",
-  ">": "&gt;",
-  '"': "&quot;",
-};

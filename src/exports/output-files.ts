@@ -9,6 +9,7 @@ import { layoutSvg } from "./layout-svg.ts";
 import { leftDrawing } from "./left-drawing.ts";
 import { makersSheet } from "./makers-sheet.ts";
 import { quoteCsv } from "./quote-csv.ts";
+import { quotePage } from "./quote-page.ts";
 import { shoppingCsv } from "./shopping-csv.ts";
 
 export interface Output {
@@ -30,6 +31,11 @@ export interface OutputText extends Output {
 export function outputFiles(estimate: Estimate, style = DECIMAL_POINT): readonly Output[] {
   return [
     { name: "quote.csv", what: "for the customer", content: quoteCsv(estimate, style) },
+    {
+      name: "quote.html",
+      what: "the same as a page to print",
+      content: quotePage(estimate, style),
+    },
     { name: "costing.csv", what: "every figure, for you", content: costingCsv(estimate, style) },
     {
       name: "costing.xlsx",

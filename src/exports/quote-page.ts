@@ -1,0 +1,196 @@
+import { DECIMAL_POINT } from "../csv.ts";
+import type { CsvStyle } from "../csv.ts";
+import type { Estimate, QuoteLine } from "../estimate-data.ts";
+import { counted } from "../names.ts";
+import { escaped } from "./markup.ts";
+import { QUOTE_PAGE_STYLE } from "./quote-page-style.ts";
+
+/**
+ * The customer's quote as a page to print or to send: HTML without scripts and without anything to
+ * load. It holds what the customer is to know, and no inside rate, cost or hour.
+ */
+export function quotePage(estimate: Estimate, style = DECIMAL_POINT): string {
+  const { title, reference, terms } = estimate;
+  const heading = reference === "" ? "Quote" : `Quote ${reference}`;
+  const body = [
+    `<header>`,
+    `<h1>${escaped(heading)}</h1>`,
+    `<p class="subject">${escaped(title)}</p>`,
+    parties(estimate),
+    facts(estimate),
+    `</header>`,
+    `<main>`,
+    priceTable(estimate, style),
+    ...(terms.stages.length === 0 ? [] : [paymentTable(estimate, style)]),
+    ...conditions(estimate, style),
+    acceptance(estimate, style),
+    `</main>`,
+  ];
+  return [
+    `<!DOCTYPE html>`,
+    `<html lang="en">`,
+    `<head>`,
+    `<meta charset="utf-8" />`,
+    `<meta name="viewport" content="width=device-width, initial-scale=1" />`,
+    `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'" />`,
+    `<title>${escaped(`${heading}: ${title}`)}</title>`,
+    `<style>${QUOTE_PAGE_STYLE}</style>`,
+    `</head>`,
+    `<body>`,
+    ...body.filter((line) => line !== ""),
+    `</body>`,
+    `</html>`,
+    ``,
+  ].join("\n");
+}
+
+function parties({ terms, customer }: Estimate): string {
+  const [name = "", ...contacts] = terms.maker;
+  const both = [party("From", name, contacts), party("For", customer, [])].filter(
+    (one) => one !== "",
+  );
+  return both.length === 0 ? "" : `<div class="parties">${both.join("")}</div>`;
+}
+
+function party(label: string, name: string, contacts: readonly string[]): string {
+  if (name === "") return "";
+  const lines = [`<span class="name">${escaped(name)}</span>`, ...contacts.map(escaped)];
+  return `<div><p class="label">${label}</p><address>${lines.join("<br />")}</address></div>`;
+}
+
+function facts({ pieces, pieceName, date, terms, leadTime, reference }: Estimate): string {
+  const all = [
+    ["Reference", escaped(reference)],
+    ["Quoted", escaped(`${pieces} × ${pieceName}`)],
+    ["Date", dayText(date)],
+    ["Valid until", dayText(terms.validUntil)],
+    ["Ready in", leadTime === null ? "" : counted(leadTime.workingDays, "working day")],
+  ].filter(([, text]) => text !== "");
+  return `<dl>${all.map(([name, text]) => `<div><dt>${name}</dt><dd>${text}</dd></div>`).join("")}</dl>`;
+}
+
+const MONTHS =
+  "January February March April May June July August September October November December".split(
+    " ",
+  );
+
+/** `20 November 2026`, which nobody reads as another day. */
+function dayText(day: string | null): string {
+  const [, year, month, of] = /^(\d{4})-(\d{2})-(\d{2})$/.exec(day ?? "") ?? [];
+  if (year === undefined) return "";
+  return `<time datetime="${day}">${Number(of)} ${MONTHS[Number(month) - 1]} ${year}</time>`;
+}
+
+function priceTable({ quote, currency }: Estimate, style: CsvStyle): string {
+  const lines = quote.filter(({ kind }) => kind === "line");
+  const sections = [...new Set(lines.map(({ section }) => section))];
+  const bodies = sections.map((section) => {
+    const rows = lines.filter((line) => line.section === section);
+    // What rounds the total belongs to no section of the work.
+    const heading =
+      section === "Total"
+        ? ""
+        : `<tr class="section"><th colspan="4" scope="rowgroup">${escaped(section)}</th></tr>`;
+    return `<tbody>\n${heading}${rows.map((row) => lineRow(row, style)).join("\n")}\n</tbody>`;
+  });
+  const sums = quote.filter(({ kind }) => kind !== "line").map((row) => sumRow(row, style));
+  return [
+    `<table>`,
+    `<caption>Price in ${currency.code}</caption>`,
+    head(["Item", "Quantity", "Each", "Amount"]),
+    ...bodies,
+    `<tfoot>\n${sums.join("\n")}\n</tfoot>`,
+    `</table>`,
+  ].join("\n");
+}
+
+function head([first = "", ...others]: readonly string[]): string {
+  const cells = others.map((name) => `<th scope="col" class="number">${name}</th>`);
+  return `<thead><tr><th scope="col">${first}</th>${cells.join("")}</tr></thead>`;
+}
+
+/** A lot has no price of one. */
+function lineRow(
+  { description, basis, quantity, unit, unitPrice, amount }: QuoteLine,
+  style: CsvStyle,
+) {
+  const [count, each] =
+    unit === "lot" ? ["", ""] : [`${number(quantity, style)} ${unit}`, number(unitPrice, style)];
+  const cells = [escaped(count), each, number(amount, style)];
+  return `<tr><th scope="row">${described(description, basis)}</th>${numbers(cells)}</tr>`;
+}
+
+/** The total's own words say what stands at the head of the page. */
+function sumRow({ description, basis, amount, kind }: QuoteLine, style: CsvStyle): string {
+  const words = described(description, kind === "total" ? "" : basis);
+  return `<tr class="${kind}"><th colspan="3" scope="row">${words}</th>${numbers([number(amount, style)])}</tr>`;
+}
+
+function described(description: string, basis: string): string {
+  return escaped(description) + (basis === "" ? "" : `<small>${escaped(basis)}</small>`);
+}
+
+function numbers(cells: readonly string[]): string {
+  return cells.map((cell) => `<td class="number">${cell}</td>`).join("");
+}
+
+function paymentTable({ terms, currency }: Estimate, style: CsvStyle): string {
+  const rows = terms.stages.map(
+    ({ name, due, percent, amount }) =>
+      `<tr><th scope="row">${described(name, due)}</th>${numbers([`${number(percent, style)} %`, number(amount, style)])}</tr>`,
+  );
+  return [
+    `<table class="whole">`,
+    `<caption>Payment in ${currency.code}, of the total with tax</caption>`,
+    head(["Stage", "Share", "Amount"]),
+    `<tbody>\n${rows.join("\n")}\n</tbody>`,
+    `</table>`,
+  ].join("\n");
+}
+
+/** What the price holds and what it does not, as the maker has said it. */
+function conditions({ terms, leadTime, currency }: Estimate, style: CsvStyle): readonly string[] {
+  const { revisions, notIncluded } = terms;
+  const changes =
+    revisions &&
+    `${counted(revisions.included, "round")} of changes to the design ${revisions.included === 1 ? "is" : "are"} included. ${
+      revisions.further === null
+        ? "Further ones are quoted before they are made."
+        : `Each further one costs ${number(revisions.further, style)} ${currency.code} net.`
+    }`;
+  const ready =
+    leadTime &&
+    `${counted(leadTime.workingDays, "working day")} from your order, with all that we need from you at hand.`;
+  return [
+    ...section("Lead time", ready === null ? "" : `<p>${ready}</p>`),
+    ...section("Changes", changes === null ? "" : `<p>${changes}</p>`),
+    ...section("Not included", list(notIncluded)),
+  ];
+}
+
+function list(items: readonly string[]): string {
+  return items.length === 0
+    ? ""
+    : `<ul>${items.map((item) => `<li>${escaped(item)}</li>`).join("")}</ul>`;
+}
+
+function section(title: string, content: string): readonly string[] {
+  return content === "" ? [] : [`<section class="whole"><h2>${title}</h2>${content}</section>`];
+}
+
+function acceptance({ quote, currency, terms }: Estimate, style: CsvStyle): string {
+  const total = quote.find(({ kind }) => kind === "total");
+  const price = total === undefined ? "" : ` at ${number(total.amount, style)} ${currency.code}`;
+  const until = terms.validUntil === null ? "" : `, by ${dayText(terms.validUntil)}`;
+  const words = `We order what is listed${price}${until}.`;
+  const lines = ["Name", "Date", "Signature"].map((label) => `<span class="label">${label}</span>`);
+  return `<section class="whole"><h2>Acceptance</h2><p>${words}</p><div class="sign">${lines.join("")}</div></section>`;
+}
+
+/** Digits in threes from five on, a narrow blank between (ISO 80000-1), which is read alike anywhere. */
+function number(decimal: string, { decimalMark }: CsvStyle): string {
+  const [whole = "", decimals] = decimal.replace("-", "\u2212").split(".");
+  const digits = whole.replace("\u2212", "").length;
+  const grouped = digits < 5 ? whole : whole.replace(/\B(?=(\d{3})+$)/g, "\u202F");
+  return decimals === undefined ? grouped : `${grouped}${decimalMark}${decimals}`;
+}
