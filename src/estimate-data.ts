@@ -306,8 +306,10 @@ export interface EstimatedPart {
   readonly thicknessMm: number;
   /** In each piece. */
   readonly quantity: number;
-  /** Over the commission. */
+  /** To make over the commission, spares among them. */
   readonly copies: number;
+  /** How many of them are made in case some are spoilt. */
+  readonly spare: number;
   readonly finish: string | null;
   readonly note: string;
   readonly geometry: PartGeometry;

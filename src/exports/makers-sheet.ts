@@ -1,4 +1,5 @@
 import type { Estimate, EstimatedPart, ShoppingItem, TimedStock } from "../estimate-data.ts";
+import { madeText } from "./made-words.ts";
 import { counted } from "../names.ts";
 import { sentence } from "../problem.ts";
 import { clockText, sizeText, stockName } from "../units.ts";
@@ -29,7 +30,7 @@ export function makersSheet(estimate: Estimate): string {
 }
 
 function headLines(estimate: Estimate): readonly string[] {
-  const { title, customer, reference, date, pieces, pieceName, machine, parts, stocks } = estimate;
+  const { title, customer, reference, date, machine, parts, stocks } = estimate;
   const copies = parts.reduce((sum, part) => sum + part.copies, 0);
   const sheets = stocks.reduce((sum, { sheets: used }) => sum + used.length, 0);
   const rows = [
@@ -37,7 +38,7 @@ function headLines(estimate: Estimate): readonly string[] {
     ["customer", customer],
     ["reference", reference],
     ["date", date ?? ""],
-    ["to make", `${pieces} x ${pieceName}`],
+    ["to make", madeText(estimate)],
     ["parts", `${copies} on ${counted(sheets, "sheet")}`],
     ["machine", `${machine.description}, ${clockText(runningSeconds(stocks))} running`],
   ];
@@ -69,8 +70,15 @@ function readyLines({ quantity, unit, description }: ShoppingItem): readonly str
 
 /** `[ ] 12 x heron-above: 165.6 x 241.2 mm, acrylic cast 3 mm, score, cut; heron-blue`. */
 function partLines(part: EstimatedPart): readonly string[] {
-  const { name, copies, finish, note } = part;
-  const facts = [outerSize(part), stockName(part), operationsText(part), finish ?? "bare"];
+  const { name, copies, spare, finish, note } = part;
+  const spares = spare === 0 ? [] : [`${spare} of them spare`];
+  const facts = [
+    ...spares,
+    outerSize(part),
+    stockName(part),
+    operationsText(part),
+    finish ?? "bare",
+  ];
   const noted = note === "" ? "" : ` (${note})`;
   return wrapped(`${copies} x ${name}: ${facts.join("; ")}${noted}`, PAGE_WIDTH, BOX);
 }

@@ -8,6 +8,7 @@ import type {
 import { Amount, moneyText } from "../money.ts";
 import { capital, counted, noun } from "../names.ts";
 import { clockText, stockName, trimmed } from "../units.ts";
+import { madeText } from "./made-words.ts";
 import { oneSizeText } from "./sheets-words.ts";
 import { columns, wrapped } from "./wrap.ts";
 
@@ -25,9 +26,10 @@ export function summary(estimate: Estimate): string {
   return `${filled.map((lines) => lines.join("\n")).join("\n\n")}\n`;
 }
 
-function headingBlock({ title, customer, pieces, pieceName }: Estimate): readonly string[] {
+function headingBlock(estimate: Estimate): readonly string[] {
+  const { title, customer } = estimate;
   const name = customer === "" ? title : `${title}, for ${customer}`;
-  return [...wrapped(name, WIDTH), `${pieces} x ${pieceName}`];
+  return [...wrapped(name, WIDTH), madeText(estimate)];
 }
 
 function goods(estimate: Estimate): readonly string[] {

@@ -4,6 +4,7 @@ import { dayMeant, isDay } from "./day.ts";
 import { MOST } from "./limits.ts";
 import { isPlain, NO_CURRENCY, NO_PIECES, numeralMend } from "./numerals.ts";
 import type { Repair } from "./numerals.ts";
+import type { Spare } from "./types.ts";
 import { eitherOf, mendName, spelling } from "../names.ts";
 
 /** What a cell may hold: how it is read, and what is said when it can not be. */
@@ -162,6 +163,22 @@ export const yesNo: CellKind<boolean> = {
     return ["no", "n", "false", "0"].includes(said) ? false : null;
   },
   mend: () => "Write yes or no",
+};
+
+/** `2`, copies for the whole order, or `5 %` of them. */
+export const spare: CellKind<Spare> = {
+  code: "not-spare-copies",
+  expected: "a whole number of copies for the whole order such as 2, or a percentage such as 5 %",
+  read: (cell) => {
+    const share = /^(.*\S)\s*%$/.exec(cell)?.[1];
+    const by = share === undefined ? "copies" : "percent";
+    const number =
+      share === undefined
+        ? countUpTo(MOST.each).read(cell)
+        : percentUpTo(MOST.sparePercent).read(share);
+    return number === null ? null : { by, number };
+  },
+  mend: () => "Write how many more are made, or a percentage with its sign",
 };
 
 /** One of a few words, whatever its case. */

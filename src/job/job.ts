@@ -171,7 +171,10 @@ function readList<T>(
 }
 
 function tooMany({ parts, pieces, piecesPlace }: Job): readonly Problem[] {
-  const copies = parts.reduce((sum, { quantity }) => sum + quantity * pieces, 0);
+  const copies = parts.reduce((sum, { quantity, spare }) => {
+    const extra = spare?.by === "copies" ? spare.number : 0;
+    return sum + quantity * pieces + extra;
+  }, 0);
   const [most] = parts.toSorted((a: Part, b: Part) => b.quantity - a.quantity);
   if (copies <= MOST_COPIES || most === undefined) return [];
   const place = pieces > most.quantity ? piecesPlace : { ...most.place, column: "qty" };

@@ -1,4 +1,4 @@
-import { choice, length, lengthUpTo, name, text, wholeUpTo, yesNo } from "./cells.ts";
+import { choice, length, lengthUpTo, name, spare, text, wholeUpTo, yesNo } from "./cells.ts";
 import { cornerRadii } from "./corner-radii.ts";
 import { holes } from "./hole-patterns.ts";
 import { MOST } from "./limits.ts";
@@ -55,6 +55,7 @@ export const PART_COLUMNS = {
   turn: optional("turn", choice(["any", "quarter", "half", "fixed"]), "quarter" as const),
   flip: optional("flip", yesNo, false),
   finish: optional("finish", text, null),
+  spare: optional("spare", spare, null),
   note: optional("note", text, ""),
 };
 
@@ -81,6 +82,8 @@ export const OTHER_NAMES: Readonly<Record<string, string>> = {
   rotate: "turn",
   grain: "turn",
   mirror: "flip",
+  extra: "spare",
+  spares: "spare",
   colour: "finish",
   color: "finish",
   paint: "finish",

@@ -130,8 +130,9 @@ export function withQuantities(
 }
 
 function partOf({ values, place, other }: PartRow, form: Part["form"]): Part {
-  const { name, quantity, material, thicknessMm, turn, flip, finish, note } = values;
-  const part = { name, quantity, material, thicknessMm, form, turn, flip, finish, note, place };
+  const { name, quantity, material, thicknessMm, turn, flip, finish, spare, note } = values;
+  const kind = { name, quantity, material, thicknessMm, form, turn, flip };
+  const part = { ...kind, finish, spare, note, place };
   return Object.keys(other).length === 0 ? part : { ...part, other };
 }
 
@@ -153,6 +154,7 @@ function unsureOf(
     turn: turn ?? "any",
     flip: flip ?? false,
     finish: finish ?? null,
+    spare: null,
     note: note ?? "",
     place,
   };

@@ -12,6 +12,7 @@ export const SETTING_KINDS: Readonly<Record<SettingName, CellKind<Amount>>> = {
   tax_percent: percentUpTo(100),
   round_total_to: amount,
   delivery: amount,
+  spoilage_percent: percentUpTo(100),
 };
 
 /** @param chosen what is written under the name, null where it is not there or no such word. */

@@ -102,11 +102,18 @@ export interface Part {
   readonly flip: boolean;
   /** Id in the finishes table, or null for bare. */
   readonly finish: string | null;
+  /** Copies made on top, for the order or in percent of its copies; null: as the settings say. */
+  readonly spare: Spare | null;
   readonly note: string;
   /** Cells of columns that are not known, by header. */
   readonly other?: Readonly<Record<string, string>>;
   /** Its row; `column` is null. */
   readonly place: Place;
+}
+
+export interface Spare {
+  readonly by: "copies" | "percent";
+  readonly number: number;
 }
 
 export type Operation = "cut" | "score" | "engrave";
@@ -265,6 +272,8 @@ export interface Job {
 export type SettingName =
   /** Of direct cost. */
   | "overhead_percent"
+  /** Copies made on top of each part's, rounded up. */
+  | "spoilage_percent"
   /** Of direct cost with overhead. */
   | "contingency_percent"
   /** Profit in percent of cost with overhead and contingency. */
@@ -286,6 +295,7 @@ export const SETTING_NAMES: readonly SettingName[] = [
   "tax_percent",
   "round_total_to",
   "delivery",
+  "spoilage_percent",
 ];
 
 /** Rules of the price that are chosen by a word, in the same places as the settings. */

@@ -5,7 +5,7 @@ import { trimmed } from "../units.ts";
 import type { FinishRow, PaintRow, Part } from "../job/types.ts";
 import { cell, rowText, slug } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
-import { partId } from "./parts.ts";
+import { madeId, partId } from "./parts.ts";
 import { coatUsesText } from "./coats.ts";
 import type { CoatUse } from "./coats.ts";
 import { finishBasis, workWords } from "./quote-words.ts";
@@ -100,7 +100,8 @@ function stepCoats({ sheet, ...ledger }: Ledger, step: FinishRow, part: Part): s
 }
 
 /** Area of all copies of a part once over: A = 1 or 2 faces, with or without its edges. */
-function areaOnce({ sheet }: Ledger, part: Part, faces: "front" | "both", edges: boolean): string {
+function areaOnce(ledger: Ledger, part: Part, faces: "front" | "both", edges: boolean): string {
+  const { sheet } = ledger;
   const id = partId(part.name, `area-${faces}${edges ? "-edges" : ""}`);
   if (sheet.has(id)) return id;
   const of = (what: string): string => partId(part.name, what);
@@ -109,7 +110,7 @@ function areaOnce({ sheet }: Ledger, part: Part, faces: "front" | "both", edges:
   sheet.derived(`${id}-each`, `${part.name}, ${what}, one copy`, "m2", "sum", one);
   return sheet.derived(id, `${part.name}, ${what}, all copies`, "m2", "product", [
     `${id}-each`,
-    of("copies"),
+    madeId(ledger, part.name),
   ]);
 }
 

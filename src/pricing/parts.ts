@@ -1,22 +1,23 @@
 import { MM2_PER_M2 } from "../units.ts";
-import type { FigureSheet } from "../figure.ts";
 import { jobCell, slug } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
+import { addSpares } from "./spares.ts";
 import type { MeasuredPart, PricingInput } from "./types.ts";
 
 /**
  * Quantities and measures that later figures stand on: pieces commissioned, copies of each part,
  * its face, its edge, its holes.
  */
-export function addParts({ sheet }: Ledger, { job, parts }: PricingInput): void {
-  sheet.given(
+export function addParts(ledger: Ledger, input: PricingInput): void {
+  const { job, parts } = input;
+  ledger.sheet.given(
     "job.pieces",
     `${job.pieceName}s commissioned`,
     "pcs",
     job.pieces,
     jobCell(job.piecesPlace, "pieces"),
   );
-  for (const measured of parts) addPart(sheet, measured);
+  for (const measured of parts) addPart(ledger, input, measured);
 }
 
 /** `part.heron-left.copies` and its like. */
@@ -24,7 +25,15 @@ export function partId(name: string, what: string): string {
   return `part.${slug(name)}.${what}`;
 }
 
-function addPart(sheet: FigureSheet, { part, geometry }: MeasuredPart): void {
+/** The figure of all copies that are made, spares among them. */
+export function madeId({ sheet }: Ledger, name: string): string {
+  const made = partId(name, "made");
+  return sheet.has(made) ? made : partId(name, "copies");
+}
+
+function addPart(ledger: Ledger, input: PricingInput, one: MeasuredPart): void {
+  const { sheet } = ledger;
+  const { part, geometry } = one;
   const id = (what: string): string => partId(part.name, what);
   const measured = (what: string) => ({ kind: "measured", place: geometry.place, what }) as const;
   sheet.given(id("each"), `${part.name} in each piece`, "pcs", part.quantity, {
@@ -36,6 +45,7 @@ function addPart(sheet: FigureSheet, { part, geometry }: MeasuredPart): void {
     id("each"),
     "job.pieces",
   ]);
+  addSpares(ledger, input, one, id);
   sheet.given(
     id("face"),
     `${part.name}, one face`,

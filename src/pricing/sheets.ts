@@ -29,10 +29,12 @@ export function nestedFrom(input: PricingInput, stock: PricedStock): readonly Pl
   const offered = [...input.tables.sheets, ...input.job.offcuts].filter(
     ({ material, thicknessMm }) => material === stock.material && thicknessMm === stock.thicknessMm,
   );
-  const parts = partsOf(input, stock).flatMap(({ part, geometry, cutFrom }) => [
+  const parts = partsOf(input, stock).flatMap(({ part, geometry, cutFrom, spare }) => [
     part.place,
     geometry.place,
     ...cutFrom,
+    // A cell of the part's own row is told with the row.
+    ...(spare === null || part.spare !== null ? [] : [spare.place]),
   ]);
   return distinct([
     ...stock.used.map(({ row }) => row.place),

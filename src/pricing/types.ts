@@ -19,6 +19,7 @@ import type { SawnLength, SawPlan } from "../nesting/bars/saw-plan.ts";
 import type { Leftover } from "../nesting/leftover.ts";
 import type { Nest, NestedSheet } from "../nesting/types.ts";
 import type { Place } from "../problem.ts";
+import type { SpareRule } from "./spares.ts";
 
 /** What a job calls for, known before it is nested. */
 export interface MeasuredJob {
@@ -45,6 +46,8 @@ export interface MeasuredPart {
   readonly cutFrom: readonly Place[];
   /** Of one copy, that a sheet of the job stands in. */
   readonly slots: number;
+  /** Copies made on top; null for none. */
+  readonly spare: SpareRule | null;
 }
 
 export interface PricedStock {

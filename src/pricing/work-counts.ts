@@ -2,7 +2,7 @@ import type { Part } from "../job/types.ts";
 import { givenOnce, slug } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
 import { coatedArea, finishedArea } from "./paint.ts";
-import { partId } from "./parts.ts";
+import { madeId, partId } from "./parts.ts";
 import { nestedFrom } from "./sheets.ts";
 import { lengthIds } from "./stock-lengths.ts";
 import type { Doing } from "./tasks.ts";
@@ -31,7 +31,7 @@ export function addWorkCount(
       return sum(
         "pcs",
         "parts",
-        ofParts(({ name }) => partId(name, "copies")),
+        ofParts(({ name }) => madeId(ledger, name)),
       );
     case "m2":
       return sum(
@@ -79,21 +79,24 @@ export function addWorkCount(
 }
 
 /** Outline and holes of all copies. */
-function addCutEdges({ sheet }: Ledger, { name }: Part): string {
+function addCutEdges(ledger: Ledger, { name }: Part): string {
+  const { sheet } = ledger;
   const id = partId(name, "all-edges");
   if (sheet.has(id)) return id;
-  const inputs = [partId(name, "cut-length"), partId(name, "copies")];
+  const inputs = [partId(name, "cut-length"), madeId(ledger, name)];
   return sheet.derived(id, `${name}, cut edges in all`, "m", "product", inputs);
 }
 
-function addHoles({ sheet }: Ledger, { name }: Part): string {
+function addHoles(ledger: Ledger, { name }: Part): string {
+  const { sheet } = ledger;
   const id = partId(name, "all-holes");
   if (sheet.has(id)) return id;
-  const inputs = [partId(name, "holes"), partId(name, "copies")];
+  const inputs = [partId(name, "holes"), madeId(ledger, name)];
   return sheet.derived(id, `${name}, round holes in all`, "pcs", "product", inputs);
 }
 
-function addSlots({ sheet }: Ledger, { parts, tables }: PricingInput, part: Part): string {
+function addSlots(ledger: Ledger, { parts, tables }: PricingInput, part: Part): string {
+  const { sheet } = ledger;
   const { name } = part;
   const id = partId(name, "all-slots");
   const measured = parts.find((one) => one.part.name === name);
@@ -113,7 +116,7 @@ function addSlots({ sheet }: Ledger, { parts, tables }: PricingInput, part: Part
       from: [measured.geometry.place, ...fits.map(({ place }) => place)],
     },
   );
-  const inputs = [each, partId(name, "copies")];
+  const inputs = [each, madeId(ledger, name)];
   return sheet.derived(id, `${name}, slots in all`, "pcs", "product", inputs);
 }
 

@@ -6,6 +6,8 @@ import { collectIntake } from "../job/intake.ts";
 import type { Need } from "../job/references.ts";
 import type { Job, MachineRow, OffcutOnShelf, Part, Tables } from "../job/types.ts";
 import { refuseUnsafe } from "../machine/laser-safety.ts";
+import { spareRule } from "../pricing/spares.ts";
+import type { SpareRule } from "../pricing/spares.ts";
 import { unsaid } from "../problem.ts";
 import type { Problem } from "../problem.ts";
 import { cutParts } from "./cut-lines.ts";
@@ -17,6 +19,8 @@ import { slotCounts } from "./slots.ts";
 export interface ReadPart extends CutPart {
   /** Of one copy, that a sheet of the job stands in. */
   readonly slots: number;
+  /** Copies made on top; null for none. */
+  readonly spare: SpareRule | null;
 }
 
 /** A job that has been read and checked against its tables and drawings. */
@@ -60,7 +64,11 @@ export function readInput(input: EstimateInput, need: Need): Reading {
       job,
       tables,
       machine,
-      parts: cut.parts.map((one) => ({ ...one, slots: slots.get(one.part.name) ?? 0 })),
+      parts: cut.parts.map((one) => ({
+        ...one,
+        slots: slots.get(one.part.name) ?? 0,
+        spare: spareRule(one.part, { job, tables }),
+      })),
       offcuts: shapedOffcuts(offcuts, drawn.offcuts),
     },
     doubts: { ...doubts, parts: unread },

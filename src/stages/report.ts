@@ -8,6 +8,7 @@ import type {
 import type { MachineRow } from "../job/types.ts";
 import type { Feed, SheetTime } from "../machine/types.ts";
 import type { Nest } from "../nesting/types.ts";
+import { spareCopies } from "../pricing/spares.ts";
 import { checked, isError } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
 import { unplacedProblems } from "./fits.ts";
@@ -93,14 +94,17 @@ function feedUsed(feed: Feed): FeedUsed {
 }
 
 export function estimatedParts({ job, parts }: ReadJob): readonly EstimatedPart[] {
-  return parts.map(({ part, geometry, cut }) => {
+  return parts.map(({ part, geometry, cut, spare: rule }) => {
     const { name, material, thicknessMm, quantity, finish, note } = part;
+    const ordered = quantity * job.pieces;
+    const spare = spareCopies(ordered, rule);
     return {
       name,
       material,
       thicknessMm,
       quantity,
-      copies: quantity * job.pieces,
+      copies: ordered + spare,
+      spare,
       finish,
       note,
       geometry,

@@ -2,6 +2,7 @@ import type { MachineRow, SheetRow } from "../job/types.ts";
 import { sizesMeant } from "../job/chosen-sheets.ts";
 import { mayFit } from "../nesting/cost-bound.ts";
 import type { NestPiece, SheetChoice } from "../nesting/types.ts";
+import { spareCopies } from "../pricing/spares.ts";
 import { offcutRow } from "./offcuts.ts";
 import type { StockRow } from "./offcuts.ts";
 import { panelsOf } from "./panels.ts";
@@ -93,9 +94,9 @@ export function piecesOf({ parts }: StockGroup, pieces: number): readonly NestPi
 }
 
 function nestPiecesOf(parts: StockGroup["parts"], pieces: number): readonly NestPiece[] {
-  return parts.map(({ part, cut }) => ({
+  return parts.map(({ part, cut, spare }) => ({
     part: part.name,
-    copies: part.quantity * pieces,
+    copies: part.quantity * pieces + spareCopies(part.quantity * pieces, spare),
     region: cut.region,
     flatteningMm: cut.flatteningMm,
     turn: part.turn,

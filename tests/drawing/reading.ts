@@ -16,6 +16,7 @@ export function part(form: PartForm, name = "part"): Part {
     turn: "any",
     flip: false,
     finish: null,
+    spare: null,
     note: "",
     place: { file: "parts.csv", line: 2, column: null },
   };

@@ -278,6 +278,7 @@ function partOf(path: string, id: string): Parameters<typeof readPartGeometry>[0
     turn: "any",
     flip: false,
     finish: null,
+    spare: null,
     note: "",
     place: { file: "parts.csv", line: 2, column: null },
   };

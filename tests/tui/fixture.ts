@@ -93,6 +93,7 @@ export function fixtureEstimate(
     thicknessMm,
     quantity: each(name),
     copies: each(name) * pieces,
+    spare: 0,
     finish: name === "wing" ? "heron-grey" : null,
     note: name === "cap" ? "drilled after painting" : "",
     geometry: GEOMETRY[name],
