@@ -8,7 +8,7 @@ import { drain } from "../helpers/drain.ts";
 
 /** The hand-worked job as the program gets it, and the ways in which tests change it. */
 
-const FOLDER = new URL("tool-board/", import.meta.url);
+const FOLDER = "tests/worked/tool-board/";
 
 const JOB_FILES = [
   "job.yaml",
@@ -34,7 +34,7 @@ export const TABLES: readonly string[] = [
 
 /** A text of the job's folder: `job/parts.csv`, `tables/rates.csv`, `worked.md`. */
 export function readWorked(name: string): string {
-  return readFileSync(new URL(name, FOLDER), "utf8");
+  return readFileSync(`${FOLDER}${name}`, "utf8");
 }
 
 /** @param changed texts instead of those on disk, by their names there. */

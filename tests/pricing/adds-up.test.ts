@@ -1,0 +1,55 @@
+import * as fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { costingWorkbook } from "../../src/exports/costing-workbook.ts";
+import {
+  HAS_LIBRE_OFFICE,
+  OFFICE_TIMEOUT_MS,
+  recalculated,
+  WHERE_THERE,
+} from "../helpers/libre-office.ts";
+import { estimated } from "../worked/tool-board.ts";
+import { sumFaults, withOneChanged, workbookFaults } from "./adds-up.ts";
+import { inputOf, randomJob } from "./random-job.ts";
+
+/** A few of the jobs that `npm run bench:jobs` does a thousand of. */
+const JOBS = fc.sample(randomJob, { numRuns: 16, seed: 20261126 });
+const ESTIMATES = JOBS.map((job) => estimated(inputOf(job)));
+
+describe("jobs by lot", () => {
+  it("add up in lines, taxes, totals and stages", () => {
+    expect(ESTIMATES.flatMap(sumFaults)).toEqual([]);
+  });
+
+  it("are found out where they do not", () => {
+    const [estimate] = ESTIMATES;
+    const off = (kind: string): number =>
+      sumFaults({
+        ...estimate!,
+        quote: estimate!.quote.map((row) =>
+          row.kind === kind ? { ...row, amount: `1${row.amount}` } : row,
+        ),
+      }).length;
+    expect(["line", "subtotal", "tax", "total"].filter((kind) => off(kind) === 0)).toEqual([]);
+  });
+
+  it.skipIf(!HAS_LIBRE_OFFICE)(
+    `come to the same in a workbook, as they are and with a changed rate${WHERE_THERE}`,
+    async () => {
+      const changed = ESTIMATES.map((estimate, index) => withOneChanged(estimate, index / 16));
+      const books = [...ESTIMATES, ...changed.map(({ estimate }) => estimate)];
+      const opened = await recalculated(books.map((one) => costingWorkbook(one)));
+      const faults = ESTIMATES.flatMap((estimate, index) => [
+        ...workbookFaults(estimate, opened[index] ?? {}),
+        ...workbookFaults(estimate, opened[JOBS.length + index] ?? {}, changed[index]),
+      ]);
+      expect(faults).toEqual([]);
+      expect(new Set(changed.map(({ id }) => id)).size).toBeGreaterThan(6);
+      // One that was never worked out anew would keep its old figures.
+      const stale = ESTIMATES.flatMap((estimate, index) =>
+        workbookFaults(estimate, opened[index] ?? {}, changed[index]),
+      );
+      expect(stale.length).toBeGreaterThan(JOBS.length);
+    },
+    OFFICE_TIMEOUT_MS,
+  );
+});
