@@ -125,6 +125,23 @@ export const FORMULAS = {
     compute: (on, [litres, solids, film]) =>
       on.over(on.product([need(litres), on.whole(10), need(solids)]), need(film)),
   },
+  /** Percent of solids left of {0} % when {1} % of thinner are added. */
+  "thinned solids": {
+    text: "{0} x 100 / (100 + {1})",
+    compute: (on, [solids, thinner]) =>
+      on.over(on.product([need(solids), on.whole(100)]), on.sum([on.whole(100), need(thinner)])),
+  },
+  /** Micrometres as applied, of {0} dry at {1} % volume solids. */
+  "wet film": {
+    text: "{0} x 100 / {1}",
+    compute: (on, [film, solids]) => on.over(on.product([need(film), on.whole(100)]), need(solids)),
+  },
+  /** What has to be there for {0} to be left when {1} % are lost. */
+  "grown for loss": {
+    text: "{0} / (100 % - {1} %)",
+    compute: (on, [a, p]) =>
+      on.over(on.product([need(a), on.whole(100)]), on.minus(on.whole(100), need(p))),
+  },
   "ml to l": { text: "{0} / 1000", compute: (on, [a]) => on.over(need(a), on.whole(1000)) },
   "seconds to minutes": { text: "{0} / 60", compute: (on, [a]) => on.over(need(a), on.whole(60)) },
   "minutes to hours": { text: "{0} / 60", compute: (on, [a]) => on.over(need(a), on.whole(60)) },

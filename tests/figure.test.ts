@@ -70,6 +70,17 @@ const WORKED: Readonly<Record<FormulaName, readonly (readonly [(number | string)
     [[1, 65, 125], "5.2"],
     [["0.4", 15, 25], "2.4"],
   ],
+  // Coatings blog, worked: 50 % thinned by 10 % are 45.45 %.
+  "thinned solids": [
+    [[50, 25], "40"],
+    [[45, 0], "45"],
+  ],
+  // Coatings primer: 1 mil wet of a paint of 50 % leaves half a mil.
+  "wet film": [[[25, 50], "50"]],
+  "grown for loss": [
+    [[2, 20], "2.5"],
+    [[3, 0], "3"],
+  ],
   "ml to l": [[[400], "0.4"]],
   "seconds to minutes": [[[90], "1.5"]],
   "minutes to hours": [[[90], "1.5"]],

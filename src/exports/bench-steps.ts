@@ -211,7 +211,7 @@ function finishLines({ finish, steps }: FinishMade, { parts }: Estimate): readon
     ...wrapped(`${finish}: ${copies}`, PAGE_WIDTH, "    "),
     ...steps.flatMap((step) => {
       const boxes = BOX.repeat(step.coats).padStart(BOX.length * most);
-      const text = `${step.step}: ${coatText(step)}; ${step.description}`;
+      const text = `${step.step}: ${coatText(step)}${step.description === "" ? "" : `; ${step.description}`}`;
       return wrapped(text, PAGE_WIDTH, `    ${boxes}`);
     }),
   ];

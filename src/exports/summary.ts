@@ -85,6 +85,11 @@ interface Bought {
 
 const BOUGHT: readonly Bought[] = [
   { kind: "paint", label: "Paint", unit: ["can", "cans"] },
+  {
+    kind: "consumable",
+    label: "Consumables",
+    unit: ["pad, roll or bottle", "pads, rolls and bottles"],
+  },
   { kind: "stock length", label: "Stock lengths", unit: ["bar", "bars"] },
   { kind: "hardware", label: "Fixings, bought-in", unit: ["pack or piece", "packs and pieces"] },
 ];
@@ -120,7 +125,9 @@ function boughtRow(
 
 /** `5 coats`, or `2-5 coats` where finishes differ. */
 function coatsText({ finishes }: Estimate["making"]): string {
-  const counts = finishes.map(({ steps }) => steps.reduce((sum, { coats }) => sum + coats, 0));
+  const counts = finishes.map(({ steps }) =>
+    steps.reduce((sum, { coats, kind }) => sum + (kind === "paint" ? coats : 0), 0),
+  );
   const [least, most] = [Math.min(...counts), Math.max(...counts)];
   return least === most ? counted(most, "coat") : `${least}-${most} coats`;
 }

@@ -5,7 +5,7 @@ import { MOST } from "./limits.ts";
 import { isPlain, NO_CURRENCY, NO_PIECES, numeralMend } from "./numerals.ts";
 import type { Repair } from "./numerals.ts";
 import type { Spare } from "./types.ts";
-import { eitherOf, mendName, spelling } from "../names.ts";
+import { eitherOf, mendName, sameText, spelling } from "../names.ts";
 
 /** What a cell may hold: how it is read, and what is said when it can not be. */
 export interface CellKind<T> {
@@ -38,6 +38,16 @@ export const text: CellKind<string> = {
 
 /** What a row or a thing is called. */
 export const name: CellKind<string> = { ...text, expected: "a name" };
+
+/** A name, or `none` where there is to be none: an empty cell may as well be forgotten. */
+export const nameOrNone: CellKind<{ readonly name: string | null }> = {
+  ...text,
+  expected: "a name, or none",
+  read: (cell) => {
+    const read = text.read(cell);
+    return read === null ? null : { name: sameText(read, "none") ? null : read };
+  },
+};
 
 export const positive = positiveUpTo(MOST.counted);
 /** Of which something must remain. */

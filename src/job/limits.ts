@@ -45,6 +45,10 @@ export const MOST = {
   contentMl: 1_000_000,
   spreadM2: 10_000,
   filmUm: 10_000,
+  /** Nobody takes more thinner than paint thrice over. */
+  thinnerPercent: 300,
+  /** Until paint is hard: oil in the cold takes weeks. */
+  cureHours: 2000,
   /** Of fixings bought on top. */
   sparePercent: 300,
 } as const;

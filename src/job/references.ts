@@ -254,6 +254,11 @@ const PAINT: Referred = {
   what: "a paint of the price table paints.csv",
   of: ({ paints }) => paints,
 };
+const METHOD: Referred = {
+  file: "methods.csv",
+  what: "a method of the price table methods.csv",
+  of: ({ methods }) => methods,
+};
 const RATE: Referred = {
   file: "rates.csv",
   what: "a rate of the price table rates.csv",
@@ -281,9 +286,15 @@ function finishProblems(
     typeof finish === "string" ? [{ place, finish }] : [],
   );
   const steps = tables.finishes.filter(({ id }) => used.some(({ finish }) => sameText(finish, id)));
+  const paints = tables.paints.filter(({ id }) => steps.some(({ paint }) => paint === id));
   return [
     ...used.flatMap(({ place, finish }) => named(place, "finish", finish, FINISH, tables, doubts)),
-    ...steps.flatMap(({ place, paint }) => named(place, "paint", paint, PAINT, tables, doubts)),
+    ...steps.flatMap(({ place, paint }) =>
+      named(place, "paint", paint ?? undefined, PAINT, tables, doubts),
+    ),
+    ...paints.flatMap(({ place, method }) =>
+      named(place, "method", method ?? undefined, METHOD, tables, doubts),
+    ),
   ];
 }
 

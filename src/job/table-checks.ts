@@ -3,7 +3,6 @@ import type { Columns, Readable, ValuesOf } from "./rows.ts";
 import type {
   FEED_COLUMNS,
   FIT_COLUMNS,
-  PAINT_COLUMNS,
   SHEET_COLUMNS,
   STOCK_LENGTH_COLUMNS,
   TASK_COLUMNS,
@@ -35,7 +34,7 @@ export function spreadOf({ low, likely, high }: SpreadCells): Spread {
 /** @param columns names of the low, likely and high column. */
 export function spreadFaults(
   cells: Readable<SpreadCells>,
-  columns: readonly [string, string, string],
+  columns: readonly [low: string, likely: string, high: string],
 ): readonly CellFault[] {
   if (cells.likely === undefined) return [];
   const { low: lowCell = null, likely, high: highCell = null } = cells;
@@ -72,17 +71,6 @@ export function feedFaults(row: CellsOf<typeof FEED_COLUMNS>): readonly CellFaul
           },
         ]),
   ];
-}
-
-/** A can's spread is told, or follows from solids and film; two answers could contradict each other. */
-export function paintFaults(row: CellsOf<typeof PAINT_COLUMNS>): readonly CellFault[] {
-  const { low, likely, high, solidsPercent, filmUm } = row;
-  const film = solidsPercent !== null && filmUm !== null;
-  if (likely === undefined) return [];
-  if (likely === null) return film ? [] : [NO_SPREAD];
-  if (typeof solidsPercent === "number" || typeof filmUm === "number")
-    return [{ ...SPREAD_TWICE, found: String(likely) }];
-  return spreadFaults({ low, likely, high }, ["spread_low_m2", "spread_m2", "spread_high_m2"]);
 }
 
 export function fitFaults({
@@ -131,21 +119,6 @@ export function stockLengthFaults(row: CellsOf<typeof STOCK_LENGTH_COLUMNS>): re
     },
   ];
 }
-
-const NO_SPREAD: CellFault = {
-  column: "spread_m2",
-  code: "paint-without-spread",
-  found: "",
-  expected: "the area a can covers in one coat, or both solids_percent and film_um",
-  mend: "Fill in spread_m2 from the can's label, or the other two from the data sheet",
-};
-
-const SPREAD_TWICE: Omit<CellFault, "found"> = {
-  column: "spread_m2",
-  code: "spread-twice",
-  expected: "either spread_m2, or solids_percent and film_um",
-  mend: "Empty the cells of the way that is known less well",
-};
 
 const NO_HEIGHT: CellFault = {
   column: "height_mm",

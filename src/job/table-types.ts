@@ -123,29 +123,73 @@ export interface MachineRow extends TableRow {
 
 /** finishes.csv: one step of a recipe; a finish has one row for each step, in order. */
 export interface FinishRow extends TableRow {
-  /** The `id` is the finish; this is what the step is called: `prime`, `colour`. */
+  /** The `id` is the finish; this is what the step is called: `scuff`, `prime`, `colour`. */
   readonly step: string;
-  /** Id in the paints table. */
-  readonly paint: string;
-  readonly faces: "front" | "both";
+  /** Id in the paints table; null for a step that uses nothing up. */
+  readonly paint: string | null;
+  /** `none` for a step on the edges alone. */
+  readonly faces: "front" | "both" | "none";
   /** Whether the edges, also those of holes, are coated. */
   readonly edges: boolean;
+  /** Of a step without paint: how often over. */
   readonly coats: number;
+  /** By how much less is covered where raw board drinks, percent; null where nothing does. */
+  readonly soakPercent: Spread | null;
 }
 
-/** paints.csv: what is bought by the can (or sheet, for abrasives). */
+/** What is used up by a finish: what is left on the part, what thins it, and what prepares the part. */
+export type PaintKind = "paint" | "thinner" | "abrasive" | "cleaner" | "masking";
+
+/** What one is called when it is bought. */
+export type SoldAs = "can" | "tin" | "bottle" | "sachet" | "pad" | "sheet" | "roll" | "pack";
+
+/** paints.csv: what is bought by the can, or by the pad, bottle or roll. */
 export interface PaintRow extends TableRow {
   readonly description: string;
-  /** In one can. */
-  readonly contentMl: number;
+  readonly kind: PaintKind;
+  readonly soldAs: SoldAs;
+  /** In one can; null where it is not sold by volume. */
+  readonly contentMl: number | null;
   /** Area that one can covers in one coat before losses, m2; null where solids and film say it. */
   readonly spread: Spread | null;
   /** Volume solids, percent, and dry film of a coat, micrometres: both or neither. */
   readonly solidsPercent: number | null;
   readonly filmUm: number | null;
-  /** Overspray and what stays in the can, percent of the spread. */
-  readonly lossPercent: number;
+  /** Thinner added, percent of the paint; and its id in this table, null where none is bought. */
+  readonly thinnerPercent: number | null;
+  readonly thinner: string | null;
+  /** Overspray and what stays in the can, percent of the spread; null where the method says it. */
+  readonly lossPercent: number | null;
+  /** Id in the methods table; null where the loss is said here. */
+  readonly method: string | null;
+  /** Whether what lies below can be seen through it; null where nobody says so. */
+  readonly clear: boolean | null;
+  readonly drying: Drying | null;
   readonly price: Amount;
+}
+
+/** How long a coat takes, by the can's label or the data sheet; minutes unless said. */
+export interface Drying {
+  /** Before the next coat of the same. */
+  readonly flash: number;
+  /** The next coat comes within so many minutes, or after so many; between, it may wrinkle. */
+  readonly recoat: { readonly within: number; readonly after: number } | null;
+  /** Before it may be touched: turned over, masked, packed loosely. */
+  readonly handle: number;
+  /** Before it is hard; null where nothing is said. */
+  readonly cureHours: number | null;
+}
+
+/** methods.csv: how paint is put on, and what is lost by it. */
+export interface MethodRow extends TableRow {
+  readonly description: string;
+  /** Of the paint, on parts that are large beside the spray. */
+  readonly lossPercent: Spread;
+  /**
+   * Painted past the outline of a part all round, mm: half of the gap at which parts lie to be
+   * painted. Small and lacy parts have much outline for their area, and lose more. Null for none.
+   */
+  readonly pastMm: Spread | null;
 }
 
 /** hardware.csv: fixings by the pack and bought-in items. */
@@ -276,6 +320,7 @@ export interface Tables {
   readonly machines: readonly MachineRow[];
   readonly finishes: readonly FinishRow[];
   readonly paints: readonly PaintRow[];
+  readonly methods: readonly MethodRow[];
   readonly hardware: readonly HardwareRow[];
   readonly stockLengths: readonly StockLengthRow[];
   readonly tasks: readonly TaskRow[];

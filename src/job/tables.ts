@@ -11,10 +11,16 @@ import { baseName, readTable } from "./table.ts";
 import type { TableKind, TableRead, TableTexts } from "./table.ts";
 import { machineFaults } from "./machine-checks.ts";
 import {
+  dryingOf,
+  finishFaults,
+  methodFaults,
+  optionalSpread,
+  paintFaults,
+} from "./paint-checks.ts";
+import {
   feedFaults,
   fitFaults,
   isFromShelf,
-  paintFaults,
   sheetFaults,
   spreadOf,
   stockLengthFaults,
@@ -51,6 +57,7 @@ export function collectTables(texts: TableTexts): {
   const machines = readTable(MACHINES, texts);
   const finishes = readTable(FINISHES, texts);
   const paints = readTable(PAINTS, texts);
+  const methods = readTable(METHODS, texts);
   const hardware = readTable(HARDWARE, texts);
   const stockLengths = readTable(STOCK_LENGTHS, texts);
   const tasks = readTable(TASKS, texts);
@@ -59,7 +66,7 @@ export function collectTables(texts: TableTexts): {
   const fits = readTable(FITS, texts);
   const { machine, problems, ...settings } = readSettings(settingRows.rows);
   const priced = [settingRows, sheets, feeds, machines, finishes, paints, hardware, stockLengths];
-  const all = [...priced, tasks, rates, kerfs, fits];
+  const all = [...priced, tasks, rates, kerfs, fits, methods];
   const setMachine =
     machine === null ? [] : [{ name: machine.value, column: "value", place: machine.place }];
   const strangeMachine = unknownIn(setMachine, machines);
@@ -76,6 +83,7 @@ export function collectTables(texts: TableTexts): {
       machines: machines.rows,
       finishes: finishes.rows,
       paints: paints.rows,
+      methods: methods.rows,
       hardware: hardware.rows,
       stockLengths: stockLengths.rows,
       tasks: tasks.rows,
@@ -87,7 +95,11 @@ export function collectTables(texts: TableTexts): {
       ...all.flatMap((table) => table.problems),
       ...problems,
       ...strangeNames(feeds, "machine", ({ machine }) => machine, machines),
-      ...strangeNames(finishes, "paint", ({ paint }) => paint, paints),
+      ...strangeNames(finishes, "paint", ({ paint }) => paint ?? "", paints).filter(
+        ({ found }) => !sameText(found, "none"),
+      ),
+      ...strangeNames(paints, "method", ({ method }) => method ?? "", methods),
+      ...strangeNames(paints, "thinner", ({ thinner }) => thinner ?? "", paints),
       ...strangeNames(kerfs, "machine", ({ machine }) => machine, machines),
       ...strangeNames(tasks, "rate", ({ rate }) => rate, rates),
       ...strangeMachine,
@@ -158,7 +170,13 @@ const MACHINES: TableKind<typeof columns.MACHINE_COLUMNS, types.MachineRow> = {
 const FINISHES: TableKind<typeof columns.FINISH_COLUMNS, types.FinishRow> = {
   file: "finishes.csv",
   columns: columns.FINISH_COLUMNS,
-  row: (values, place) => ({ ...values, place }),
+  row: ({ low, likely, high, paint, ...values }, place) => ({
+    ...values,
+    paint: paint.name,
+    soakPercent: optionalSpread({ low, likely, high }),
+    place,
+  }),
+  faults: finishFaults,
   key: ({ id, step }) => `${id}\n${step}`,
 };
 
@@ -167,10 +185,23 @@ const PAINTS: TableKind<typeof columns.PAINT_COLUMNS, types.PaintRow> = {
   columns: columns.PAINT_COLUMNS,
   row: ({ low, likely, high, ...values }, place) => ({
     ...values,
-    spread: likely === null ? null : spreadOf({ low, likely, high }),
+    spread: optionalSpread({ low, likely, high }),
+    drying: dryingOf({ low, likely, high, ...values }),
     place,
   }),
   faults: paintFaults,
+};
+
+const METHODS: TableKind<typeof columns.METHOD_COLUMNS, types.MethodRow> = {
+  file: "methods.csv",
+  columns: columns.METHOD_COLUMNS,
+  row: ({ lossLow, lossLikely, lossHigh, pastLow, pastLikely, pastHigh, ...values }, place) => ({
+    ...values,
+    lossPercent: spreadOf({ low: lossLow, likely: lossLikely, high: lossHigh }),
+    pastMm: optionalSpread({ low: pastLow, likely: pastLikely, high: pastHigh }),
+    place,
+  }),
+  faults: methodFaults,
 };
 
 const HARDWARE: TableKind<typeof columns.HARDWARE_COLUMNS, types.HardwareRow> = {
@@ -228,7 +259,7 @@ function subject(...names: readonly string[]): string {
 
 const FILES: readonly string[] = [
   ...[SETTINGS, SHEETS, FEEDS, MACHINES, FINISHES].map(({ file }) => file),
-  ...[PAINTS, HARDWARE, STOCK_LENGTHS, TASKS, RATES, KERFS, FITS].map(({ file }) => file),
+  ...[PAINTS, HARDWARE, STOCK_LENGTHS, TASKS, RATES, KERFS, FITS, METHODS].map(({ file }) => file),
 ];
 
 /** Also of rows whose value does not serve; an id that is none may have been meant to be any. */

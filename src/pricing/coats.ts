@@ -1,21 +1,25 @@
-import type { FinishRow } from "../job/types.ts";
+import type { FinishRow, PaintKind } from "../job/types.ts";
 import { counted } from "../names.ts";
 
 /** Coats of paint in words. */
 
-export type Coat = Pick<FinishRow, "coats" | "faces" | "edges">;
+export interface Coat extends Pick<FinishRow, "coats" | "faces" | "edges"> {
+  /** Of what is used; null where nothing is. */
+  readonly kind: PaintKind | null;
+}
 
 /** A coat of one paint on the parts of one finish. */
 export interface CoatUse extends Coat {
   readonly parts: readonly string[];
 }
 
-/** `2 coats on front, back and edges`. */
-export function coatText({ coats, faces, edges }: Coat): string {
-  const sides = faces === "both" ? ["front", "back"] : ["front"];
+/** `2 coats on front, back and edges`; of what is no paint `once over front and edges`. */
+export function coatText({ coats, faces, edges, kind }: Coat): string {
+  const sides = { both: ["front", "back"], front: ["front"], none: [] }[faces];
   const last = edges ? "edges" : sides.pop();
-  const on = sides.length === 0 ? "the front" : `${sides.join(", ")} and ${last}`;
-  return `${counted(coats, "coat")} on ${on}`;
+  const where = sides.length === 0 ? `the ${last}` : `${sides.join(", ")} and ${last}`;
+  if (kind === "paint") return `${counted(coats, "coat")} on ${where}`;
+  return `${["", "once", "twice"][coats] ?? `${coats} times`} over ${where}`;
 }
 
 /** `1 coat on front and back of wing, cap; 2 coats on front and edges of board`. */

@@ -1,56 +1,37 @@
-import type { FigureSheet } from "../figure.ts";
 import { moneyText } from "../money.ts";
 import { noun } from "../names.ts";
 import { trimmed } from "../units.ts";
 import type { FinishRow, PaintRow, Part } from "../job/types.ts";
-import { cell, rowText, slug } from "./ledger.ts";
-import type { Ledger } from "./ledger.ts";
-import { madeId, partId } from "./parts.ts";
 import { coatUsesText } from "./coats.ts";
 import type { CoatUse } from "./coats.ts";
+import { paintOf, pastOutline, stepCoats, stepId, stepsOf } from "./coated-area.ts";
+import { cell, rowText, slug, spreadOf } from "./ledger.ts";
+import type { Ledger } from "./ledger.ts";
+import { addReach, methodOf } from "./paint-reach.ts";
 import { finishBasis, workWords } from "./quote-words.ts";
 import type { FinishMade, PricingInput } from "./types.ts";
 
 /**
- * Cans from areas: A = faces + edges (outline and holes times thickness), times coats, over the
- * area that one can covers less its loss (practical = theoretical x (1 - loss), corrosion glossary).
- * Whole cans are bought and charged.
+ * Cans, pads and rolls from areas: every coat of every copy, what is painted beside the parts and what
+ * raw board drinks, over the area that one covers less its loss. They are bought and charged whole.
  */
 export function addPaint(ledger: Ledger, input: PricingInput): void {
   const finishes = [...new Set(input.parts.flatMap(({ part }) => part.finish ?? []))];
-  const coats = finishes.flatMap((finish) => addFinish(ledger, input, finish));
-  const paints = [...new Set(coats.map(({ paint }) => paint))];
-  for (const paint of paints) {
-    const row = input.tables.paints.find(({ id }) => id === paint);
-    const uses = coats.filter((coat) => coat.paint === paint);
-    if (row) addCans(ledger, input, row, uses);
-  }
+  const uses = finishes.flatMap((finish) => addFinish(ledger, input, finish));
+  const rows = [...new Set(uses.map(({ row }) => row))];
+  for (const row of rows)
+    addUsed(
+      ledger,
+      input,
+      row,
+      uses.filter((use) => use.row === row),
+    );
+  for (const thinner of input.tables.paints) addThinner(ledger, input, thinner, rows);
 }
 
-/** Finished area of one part, all copies, once over: the widest of its finish's steps. */
-export function finishedArea(ledger: Ledger, input: PricingInput, part: Part): string | null {
-  const steps = stepsOf(input, part.finish);
-  const widest = steps.find((step) => step.faces === "both") ?? steps[0];
-  if (!widest) return null;
-  const edges = steps.some((step) => step.edges);
-  return areaOnce(ledger, part, widest.faces, edges);
-}
-
-/** Area of one part, all copies, times the coats of every step. */
-export function coatedArea(ledger: Ledger, input: PricingInput, part: Part): string | null {
-  const steps = stepsOf(input, part.finish).map((step) => stepCoats(ledger, step, part));
-  const id = partId(part.name, "coated");
-  if (steps.length === 0 || ledger.sheet.has(id)) return steps.length === 0 ? null : id;
-  return ledger.sheet.derived(id, `${part.name}, every coat of every copy`, "m2", "sum", steps);
-}
-
-function stepsOf({ tables }: PricingInput, finish: string | null): readonly FinishRow[] {
-  return tables.finishes.filter(({ id }) => id === finish);
-}
-
-/** A step of a finish on all of its parts, with the figure of the area of its coats. */
+/** A step of a finish on all of its parts, with the figure of the area that it takes. */
 interface PaintUse extends CoatUse {
-  readonly paint: string;
+  readonly row: PaintRow;
   readonly area: string;
 }
 
@@ -58,102 +39,166 @@ function addFinish(ledger: Ledger, input: PricingInput, finish: string): readonl
   const parts = input.parts.map(({ part }) => part).filter((part) => part.finish === finish);
   const steps = stepsOf(input, finish);
   ledger.making.finishes.push({ finish, steps: steps.map((step) => stepMade(step, input)) });
-  return steps.map((step) => {
-    const areas = parts.map((part) => stepCoats(ledger, step, part));
-    const id = `${stepId(step)}.area`;
-    const area = ledger.sheet.derived(
-      id,
-      `${finish}, ${step.step}: area of all coats`,
-      "m2",
-      "sum",
-      areas,
-    );
-    const { paint, coats, faces, edges } = step;
-    return { paint, area, coats, faces, edges, parts: parts.map(({ name }) => name) };
+  return steps.flatMap((step) => {
+    const row = paintOf(step, input);
+    if (row === null) return [];
+    const { coats, faces, edges } = step;
+    const area = stepArea(ledger, input, step, row, parts);
+    return [
+      { row, area, coats, faces, edges, kind: row.kind, parts: parts.map(({ name }) => name) },
+    ];
   });
 }
 
 /** What the bench gets to know of a step. */
-function stepMade(
-  { step, paint, coats, faces, edges }: FinishRow,
-  { tables }: PricingInput,
-): FinishMade["steps"][number] {
-  const description = tables.paints.find(({ id }) => id === paint)?.description ?? paint;
-  return { step, paint, description, coats, faces, edges };
-}
-
-function stepId({ id, step }: FinishRow): string {
-  return `finish.${slug(id)}.${slug(step)}`;
-}
-
-function stepCoats({ sheet, ...ledger }: Ledger, step: FinishRow, part: Part): string {
-  const id = `${stepId(step)}.part.${slug(part.name)}`;
-  if (sheet.has(id)) return id;
-  const coats = `${stepId(step)}.coats`;
-  if (!sheet.has(coats))
-    sheet.given(coats, `${step.id}, ${step.step}: coats`, "pcs", step.coats, cell(step, "coats"));
-  const once = areaOnce({ sheet, ...ledger }, part, step.faces, step.edges);
-  return sheet.derived(id, `${part.name}, ${step.step}: area of all coats`, "m2", "product", [
-    once,
+function stepMade(step: FinishRow, input: PricingInput): FinishMade["steps"][number] {
+  const { paint, coats, faces, edges } = step;
+  const row = paintOf(step, input);
+  return {
+    step: step.step,
+    paint,
+    description: row?.description ?? "",
+    kind: row?.kind ?? null,
     coats,
-  ]);
+    faces,
+    edges,
+    drying: row?.drying ?? null,
+  };
 }
 
-/** Area of all copies of a part once over: A = 1 or 2 faces, with or without its edges. */
-function areaOnce(ledger: Ledger, part: Part, faces: "front" | "both", edges: boolean): string {
+/** Of all coats on all parts, with what goes past them and what soaks in. */
+function stepArea(
+  ledger: Ledger,
+  input: PricingInput,
+  step: FinishRow,
+  row: PaintRow,
+  parts: readonly Part[],
+): string {
   const { sheet } = ledger;
-  const id = partId(part.name, `area-${faces}${edges ? "-edges" : ""}`);
-  if (sheet.has(id)) return id;
-  const of = (what: string): string => partId(part.name, what);
-  const one = [of(faces === "both" ? "faces" : "face"), ...(edges ? [of("edge")] : [])];
-  const what = `${faces === "both" ? "both faces" : "front"}${edges ? " and edges" : ""}`;
-  sheet.derived(`${id}-each`, `${part.name}, ${what}, one copy`, "m2", "sum", one);
-  return sheet.derived(id, `${part.name}, ${what}, all copies`, "m2", "product", [
-    `${id}-each`,
-    madeId(ledger, part.name),
-  ]);
+  const id = stepId(step);
+  const label = `${step.id}, ${step.step}`;
+  const areas = parts.map((part) => stepCoats(ledger, step, part));
+  const all = sheet.derived(`${id}.area`, `${label}: area of all coats`, "m2", "sum", areas);
+  const past = addPast(ledger, input, step, row, parts);
+  const sprayed =
+    past === null
+      ? all
+      : sheet.derived(`${id}.painted`, `${label}: with what goes past`, "m2", "sum", [all, past]);
+  return addSoaked(ledger, step, sprayed);
 }
 
-function addCans(
-  { sheet, costs, shopping }: Ledger,
+function addPast(
+  ledger: Ledger,
+  input: PricingInput,
+  step: FinishRow,
+  row: PaintRow,
+  parts: readonly Part[],
+): string | null {
+  const method = methodOf(row, input);
+  if (method === null || method.pastMm === null || step.faces === "none") return null;
+  const { pastMm } = method;
+  const strips = parts.map((part) => pastOutline(ledger, step, part, { ...method, pastMm }));
+  const label = `${step.id}, ${step.step}: painted past the outlines`;
+  return ledger.sheet.derived(`${stepId(step)}.past`, label, "m2", "sum", strips);
+}
+
+function addSoaked({ sheet }: Ledger, step: FinishRow, area: string): string {
+  const { soakPercent } = step;
+  if (soakPercent === null) return area;
+  const id = stepId(step);
+  const label = `${step.id}, ${step.step}`;
+  const soak = sheet.given(
+    `${id}.soak`,
+    `${label}: soaks in`,
+    "percent",
+    soakPercent.likely,
+    cell(step, "soak_percent"),
+    spreadOf(soakPercent),
+  );
+  const because = "raw board drinks";
+  const inputs = [area, soak];
+  return sheet.derived(
+    `${id}.taken`,
+    `${label}: with what soaks in`,
+    "m2",
+    "grown for loss",
+    inputs,
+    because,
+  );
+}
+
+function addUsed(
+  ledger: Ledger,
   input: PricingInput,
   row: PaintRow,
   uses: readonly PaintUse[],
 ): void {
-  const { currency } = input;
+  const { sheet } = ledger;
+  const { description, soldAs } = row;
+  const id = (what: string): string => paintId(row, what);
   const areas = uses.map(({ area }) => area);
-  const id = (what: string): string => `paint.${slug(row.id)}.${what}`;
-  sheet.derived(id("area"), `${row.description}, area of all coats`, "m2", "sum", areas);
-  addSpread(sheet, row, id);
+  sheet.derived(id("area"), `${description}, area of all coats`, "m2", "sum", areas);
+  const reach = addReach(sheet, row, input, id);
+  const label = `${description}, ${soldAs}s used`;
+  sheet.derived(id("used"), label, "pcs", "quotient", [id("area"), reach]);
+  addBought(ledger, input, row, coatUsesText(uses));
+}
+
+/** What is poured into the paints that were used. */
+function addThinner(
+  ledger: Ledger,
+  input: PricingInput,
+  thinner: PaintRow,
+  used: readonly PaintRow[],
+): void {
+  const { sheet } = ledger;
+  const thinned = used.filter((row) => row.thinner === thinner.id);
+  if (thinned.length === 0) return;
+  const id = (what: string): string => paintId(thinner, what);
+  const litres = thinned.map((row) => {
+    const of = (what: string): string => paintId(row, what);
+    const label = `${row.description}, ${thinner.description} added`;
+    sheet.derived(of("undiluted"), `${row.description}, used`, "l", "product", [
+      of("used"),
+      of("litres"),
+    ]);
+    return sheet.derived(of("thinner"), label, "l", "percentage", [
+      of("undiluted"),
+      of("thinner-share"),
+    ]);
+  });
+  const { description, soldAs } = thinner;
+  sheet.derived(id("need"), `${description}, needed`, "l", "sum", litres);
   sheet.given(
-    id("loss"),
-    `${row.description}, loss`,
-    "percent",
-    row.lossPercent,
-    cell(row, "loss_percent"),
+    id("content"),
+    `${description}, content`,
+    "ml",
+    thinner.contentMl ?? 0,
+    cell(thinner, "content_ml"),
   );
-  sheet.derived(
-    id("practical"),
-    `${row.description}, area a can covers`,
-    "m2",
-    "less percentage",
-    [id("spread"), id("loss")],
-    "practical = theoretical x (1 - loss)",
-  );
-  sheet.derived(id("used"), `${row.description}, cans used`, "pcs", "quotient", [
-    id("area"),
-    id("practical"),
+  sheet.derived(id("litres"), `${description}, content`, "l", "ml to l", [id("content")]);
+  sheet.derived(id("used"), `${description}, ${soldAs}s used`, "pcs", "quotient", [
+    id("need"),
+    id("litres"),
   ]);
+  addBought(ledger, input, thinner, `to thin ${thinned.map((row) => row.description).join(", ")}`);
+}
+
+function addBought(ledger: Ledger, input: PricingInput, row: PaintRow, useText: string): void {
+  const { sheet, costs, shopping } = ledger;
+  const { description, soldAs, price } = row;
+  const id = (what: string): string => paintId(row, what);
+  const because = `${soldAs}s are sold whole`;
   sheet.derived(
     id("cans"),
-    `${row.description}, cans to buy`,
+    `${description}, ${soldAs}s to buy`,
     "pcs",
     "rounded up",
     [id("used")],
-    "cans are sold whole",
+    because,
   );
-  sheet.given(id("price"), `${row.description}, a can`, "currency", row.price, cell(row, "price"));
-  const cost = sheet.derived(id("cost"), row.description, "currency", "product", [
+  sheet.given(id("price"), `${description}, a ${soldAs}`, "currency", price, cell(row, "price"));
+  const cost = sheet.derived(id("cost"), description, "currency", "product", [
     id("cans"),
     id("price"),
   ]);
@@ -165,51 +210,21 @@ function addCans(
     each: null,
   });
   const cans = sheet.value(id("cans"));
+  const content = row.contentMl === null ? "" : ` of ${trimmed(row.contentMl, 1)} ml`;
   shopping.push({
-    kind: "paint",
+    kind: row.kind === "paint" ? "paint" : "consumable",
     item: row.id,
-    description: row.description,
+    description,
     quantity: cans.toString(),
-    unit: `${noun(cans.toNumber(), "can")} of ${trimmed(row.contentMl, 1)} ml`,
-    unitPrice: moneyText(row.price, currency),
-    amount: moneyText(sheet.value(cost), currency),
-    need: `${sheet.value(id("used")).toFixed(2)} cans used: ${coatUsesText(uses)}`,
+    unit: noun(cans.toNumber(), soldAs) + content,
+    unitPrice: moneyText(price, input.currency),
+    amount: moneyText(sheet.value(cost), input.currency),
+    need: `${sheet.value(id("used")).toFixed(2)} ${soldAs}s used: ${useText}`,
     source: rowText(row.place),
     figures: { quantity: id("cans"), unitPrice: id("price"), amount: cost },
   });
 }
 
-/** What a can covers before losses: told by its label, or from its solids and the film wanted. */
-function addSpread(sheet: FigureSheet, row: PaintRow, id: (what: string) => string): void {
-  const label = `${row.description}, area a can covers before losses`;
-  const { spread, contentMl, solidsPercent, filmUm } = row;
-  if (spread !== null || solidsPercent === null || filmUm === null) {
-    sheet.given(id("spread"), label, "m2", spread?.likely ?? 0, cell(row, "spread_m2"));
-    return;
-  }
-  sheet.given(
-    id("content"),
-    `${row.description}, content`,
-    "ml",
-    contentMl,
-    cell(row, "content_ml"),
-  );
-  sheet.derived(id("litres"), `${row.description}, content`, "l", "ml to l", [id("content")]);
-  sheet.given(
-    id("solids"),
-    `${row.description}, volume solids`,
-    "percent",
-    solidsPercent,
-    cell(row, "solids_percent"),
-  );
-  sheet.given(
-    id("film"),
-    `${row.description}, dry film of a coat`,
-    "um",
-    filmUm,
-    cell(row, "film_um"),
-  );
-  const inputs = [id("litres"), id("solids"), id("film")];
-  const because = "m2/l = 10 x solids % / film um (spreading-rate sheet)";
-  sheet.derived(id("spread"), label, "m2", "spreading rate", inputs, because);
+export function paintId(row: PaintRow, what: string): string {
+  return `paint.${slug(row.id)}.${what}`;
 }

@@ -4,6 +4,7 @@ import type { Job, Setting, SettingName, Tables } from "../job/types.ts";
 import { checked, errorAt, inColumn, inFile } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
 import { addBuildUp, profitRule, settingOf } from "./build-up.ts";
+import { finishProblems } from "./finish-problems.ts";
 import { addHandWork } from "./hand-work.ts";
 import { addHardware } from "./hardware.ts";
 import { holeProblems } from "./holes.ts";
@@ -57,6 +58,7 @@ export function priceProblems(measured: MeasuredJob, doubts: Doubts): readonly P
     ...profitProblems(job, tables),
     ...holeProblems(measured),
     ...lengthProblems(job),
+    ...finishProblems(measured),
     ...handWorkProblems(measured, doubts),
   ];
 }

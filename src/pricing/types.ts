@@ -1,11 +1,13 @@
 import type { PartGeometry } from "../drawing/types.ts";
 import type { Figure } from "../figure.ts";
 import type {
+  Drying,
   FinishRow,
   HardwareUse,
   Job,
   LengthUse,
   MachineRow,
+  PaintKind,
   Part,
   QuoteSection,
   SheetRow,
@@ -157,8 +159,11 @@ export interface FinishMade {
   /** Id in the finishes table. */
   readonly finish: string;
   readonly steps: readonly (Pick<FinishRow, "step" | "paint" | "faces" | "edges" | "coats"> & {
-    /** Of the paint. */
+    /** Of the paint; empty where nothing is used up. */
     readonly description: string;
+    readonly kind: PaintKind | null;
+    /** Null where the paint's row says nothing of it. */
+    readonly drying: Drying | null;
   })[];
 }
 
@@ -217,7 +222,7 @@ export interface QuoteLine {
 }
 
 export interface ShoppingItem {
-  readonly kind: "sheet" | "paint" | "hardware" | "stock length";
+  readonly kind: "sheet" | "paint" | "consumable" | "hardware" | "stock length";
   /** Id in its table. */
   readonly item: string;
   readonly description: string;

@@ -1,7 +1,7 @@
 import type { Part } from "../job/types.ts";
 import { givenOnce, slug } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
-import { coatedArea, finishedArea } from "./paint.ts";
+import { coatedArea, finishedArea } from "./coated-area.ts";
 import { madeId, partId } from "./parts.ts";
 import { nestedFrom } from "./sheets.ts";
 import { lengthIds } from "./stock-lengths.ts";
