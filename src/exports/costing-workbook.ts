@@ -1,5 +1,6 @@
 import type { Estimate, FigureRecord, QuoteLine, ShoppingItem } from "../estimate-data.ts";
 import { FORMULAS } from "../figure.ts";
+import { Amount } from "../money.ts";
 import type { Currency } from "../money.ts";
 import { capital } from "../names.ts";
 import { COSTING_COLUMNS, costingWords } from "./costing-csv.ts";
@@ -30,14 +31,7 @@ export function costingWorkbook(estimate: Estimate): Uint8Array {
       numbersOnly: [],
     },
     figuresSheet(estimate),
-    {
-      name: "Shopping",
-      rows: [
-        headings(SHOPPING_COLUMNS),
-        ...estimate.shopping.map((row) => shoppingRow(row, currency, shown)),
-      ],
-      numbersOnly: [],
-    },
+    shoppingSheet(estimate, shown),
   ]);
 }
 
@@ -105,7 +99,7 @@ function showing({ figures }: Estimate): Showing {
 function quoteRow(row: QuoteLine, currency: Currency, shown: Showing): readonly Cell[] {
   const isLine = row.kind === "line";
   const money: Look = { format: moneyFormat(currency), role: isLine ? "plain" : "sum" };
-  const words = (one: string): Cell => text(one, { ...money, format: "General" });
+  const words = (one: string): Cell => text(one, isLine ? "text" : "sumText");
   return [
     words(row.section),
     isLine ? { kind: "number", value: row.line, look: GENERAL } : null,
@@ -120,6 +114,27 @@ function quoteRow(row: QuoteLine, currency: Currency, shown: Showing): readonly 
     words(row.kind),
     words(isLine ? row.basis : ""),
   ];
+}
+
+/** To print and to tick off; the last row is what all of it comes to. */
+function shoppingSheet({ shopping, currency }: Estimate, shown: Showing): Sheet {
+  const columns = ["bought", ...SHOPPING_COLUMNS];
+  const at = columns.indexOf("amount");
+  const sum: Cell = {
+    kind: "formula",
+    formula: `SUM(${reference(at, 1)}:${reference(at, shopping.length)})`,
+    value: shopping.reduce((all, { amount }) => all.plus(amount), new Amount(0)).toString(),
+    look: { format: moneyFormat(currency), role: "sum" },
+  };
+  const total: readonly Cell[] = columns.map((name, column) =>
+    column === at ? sum : name === "description" ? text("Total", "sumText") : null,
+  );
+  const rows = shopping.map((row) => [text("\u2610"), ...shoppingRow(row, currency, shown)]);
+  return {
+    name: "Shopping",
+    rows: [headings(columns), ...rows, ...(rows.length === 0 ? [] : [total])],
+    numbersOnly: [],
+  };
 }
 
 function shoppingRow(row: ShoppingItem, currency: Currency, shown: Showing): readonly Cell[] {
@@ -140,13 +155,16 @@ function shoppingRow(row: ShoppingItem, currency: Currency, shown: Showing): rea
 
 const GENERAL: Look = { format: "General", role: "plain" };
 
-function text(words: string, look = GENERAL): Cell {
-  return words === "" ? null : { kind: "text", text: words, look };
+function text(words: string, role: Look["role"] = "text"): Cell {
+  return words === "" ? null : { kind: "text", text: words, look: { format: "General", role } };
 }
 
 function headings(names: readonly string[]): readonly Cell[] {
-  return names.map((name) => text(name, { format: "General", role: "heading" }));
+  return names.map((name) => text(name, OF_NUMBERS.has(name) ? "numberHeading" : "heading"));
 }
+
+/** Columns that hold numbers. */
+const OF_NUMBERS = new Set(["value", "line", "quantity", "unit_price", "amount"]);
 
 /** With the minor digits of the currency. */
 function moneyFormat({ minorDigits }: Currency): string {

@@ -62,7 +62,8 @@ function sheetRows(
         stockName(stock),
         name,
         String(copies.length),
-        rangesText(copies),
+        // A spreadsheet would take 1-12 for a day.
+        rangesText(copies).replaceAll("-", " to "),
         outerSize(part),
         operationsText(part),
         part.finish ?? "",

@@ -5,10 +5,10 @@ import { parseLength } from "../../src/units.ts";
 import { estimated, SMALL, withTexts } from "../helpers/job.ts";
 import { headerOf, rowsOf } from "../helpers/rows.ts";
 
-/** `1, 2, 3, 7` of `1-3, 7`. */
+/** `1, 2, 3, 7` of `1 to 3, 7`. */
 function numbersIn(ranges: string): readonly number[] {
   return ranges.split(", ").flatMap((range) => {
-    const [from = Number.NaN, to = from] = range.split("-").map(Number);
+    const [from = Number.NaN, to = from] = range.split(" to ").map(Number);
     return Array.from({ length: to - from + 1 }, (_, index) => from + index);
   });
 }
@@ -41,6 +41,13 @@ describe.each([
       const wanted = Array.from({ length: each * pieces }, (_, index) => index + 1);
       expect(copies.toSorted((a, b) => a - b)).toEqual(wanted);
     }
+  });
+
+  it("has no cell that a spreadsheet would take for a day", () => {
+    const day = /^\d{1,4}[-/.]\d{1,2}([-/.]\d{1,4})?$/;
+    const cells = rows.flatMap((row) => Object.values(row));
+    expect(cells.filter((cell) => day.test(cell))).toEqual([]);
+    expect(cells.filter((cell) => / to \d+$/.test(cell)).length).toBeGreaterThan(2);
   });
 
   it("counts what it lists", () => {
@@ -78,7 +85,7 @@ describe.each([
 it("says size, finish and note as the parts list has them, harmless to a spreadsheet", () => {
   const rows = rowsOf(cutListCsv(estimated(SMALL)));
   const of = (part: string): unknown => rows.find((row) => row["part"] === part);
-  expect(of("plate")).toMatchObject({ count: "12", copies: "1-12" });
+  expect(of("plate")).toMatchObject({ count: "12", copies: "1 to 12" });
   expect(of("disc")).toMatchObject({ size: "60 x 60 mm", note: "round, both sides", finish: "" });
   expect(of("ring")).toMatchObject({ size: "50 x 50 mm", finish: "reed" });
   expect(of("badge")).toMatchObject({ size: "70 x 30 mm", note: "'=not a formula" });

@@ -9,13 +9,16 @@ export interface Look {
   readonly quoted?: boolean;
 }
 
-/** Numbers of fonts and fills below. */
+/** Numbers of fonts and fills below, and where the contents stand; numbers stand on the right by themselves. */
 const ROLES = {
-  plain: { font: 0, fill: 0 },
-  heading: { font: 1, fill: 2 },
-  sum: { font: 1, fill: 0 },
+  plain: { font: 0, fill: 0, align: "" },
+  text: { font: 0, fill: 0, align: 'horizontal="left" indent="1"' },
+  heading: { font: 1, fill: 2, align: 'horizontal="left" indent="1"' },
+  numberHeading: { font: 1, fill: 2, align: 'horizontal="right"' },
+  sum: { font: 1, fill: 0, align: "" },
+  sumText: { font: 1, fill: 0, align: 'horizontal="left" indent="1"' },
   /** What formulas start from, to be changed. */
-  input: { font: 2, fill: 3 },
+  input: { font: 2, fill: 3, align: "" },
 } as const;
 
 const FONTS = ["", "<b/>", '<color rgb="FF1F3F8F"/>'].map((extra) => {
@@ -61,8 +64,8 @@ export class Looks {
     );
     const xfs = looks.map(({ format, role, quoted = false }) => {
       const id = format === "General" ? 0 : OWN + formats.indexOf(format);
-      const { font, fill } = ROLES[role];
-      return `<xf numFmtId="${id}" fontId="${font}" fillId="${fill}" borderId="0" xfId="0"${quoted ? ' quotePrefix="1"' : ""} applyNumberFormat="1" applyFont="1" applyFill="1"/>`;
+      const { font, fill, align } = ROLES[role];
+      return `<xf numFmtId="${id}" fontId="${font}" fillId="${fill}" borderId="0" xfId="0"${quoted ? ' quotePrefix="1"' : ""} applyNumberFormat="1" applyFont="1" applyFill="1" applyAlignment="1"><alignment ${align}/></xf>`;
     });
     return `<styleSheet xmlns="${main}">${[
       codes.length === 0 ? "" : list("numFmts", codes),

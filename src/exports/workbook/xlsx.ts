@@ -98,7 +98,10 @@ const NUMBER_WIDTH = 13;
 
 function widthOf(cell: Cell): number {
   if (cell === null) return 0;
-  return cell.kind === "text" ? cell.text.length + 2 : NUMBER_WIDTH;
+  if (cell.kind === "text") return cell.text.length + 3;
+  // What calculates may grow.
+  const grows = cell.kind === "formula" || cell.look.role === "input";
+  return grows ? NUMBER_WIDTH : cell.value.length + 2;
 }
 
 const RANGES_AT_ONCE = 100;
