@@ -1,7 +1,7 @@
 import type { PartGeometry } from "./drawing/types.ts";
 import type { Fit } from "./fit/fit.ts";
 import type { Point } from "./geometry/types.ts";
-import type { CutLines, SourceText, TaskRow } from "./job/types.ts";
+import type { CutLines, SheetCharge, SourceText, TaskRow } from "./job/types.ts";
 import type { Correction } from "./log/comparison.ts";
 import type { Entry } from "./log/entries.ts";
 import type { MeasuredFeed } from "./log/measured-feeds.ts";
@@ -294,6 +294,8 @@ export interface Estimate {
   /** Null where the tables do not say how long a working day is. */
   readonly leadTime: LeadTime | null;
   readonly terms: QuoteTerms;
+  /** What of the sheets is charged. */
+  readonly sheetCharge: SheetCharge;
   readonly cautions: readonly Caution[];
   readonly warnings: readonly Problem[];
   /** Hashes of every text that it was made from. */

@@ -1,6 +1,6 @@
 import type { Estimate, FigureRecord, NestedStock } from "../estimate-data.ts";
 import { Amount, moneyText } from "../money.ts";
-import { stockId } from "../pricing/sheets.ts";
+import { stockId } from "../pricing/stock-figures.ts";
 import { sizeText, trimmed } from "../units.ts";
 import { kindOf } from "./sheets-words.ts";
 

@@ -6,6 +6,8 @@ import type {
   TimedStock,
 } from "../estimate-data.ts";
 import { Amount, moneyText } from "../money.ts";
+import { stockId } from "../pricing/stock-figures.ts";
+import type { SheetCharge } from "../job/types.ts";
 import { capital, counted, noun } from "../names.ts";
 import { clockText, stockName, trimmed } from "../units.ts";
 import { madeText } from "./made-words.ts";
@@ -35,6 +37,7 @@ function headingBlock(estimate: Estimate): readonly string[] {
 function goods(estimate: Estimate): readonly string[] {
   const rows = [
     ...estimate.stocks.flatMap((stock) => sheetRows(stock, estimate)),
+    chargedRow(estimate),
     machineRow(estimate),
     ...BOUGHT.flatMap((bought) => boughtRow(estimate, bought)),
     workRow(estimate),
@@ -53,6 +56,23 @@ function sheetRows(stock: TimedStock, { currency }: Estimate): readonly (readonl
   ];
   return [whole, ...others.map((text) => ["", text, "", ""])];
 }
+
+/** What of them the price stands on. */
+function chargedRow(estimate: Estimate): readonly string[] {
+  const figure = finder(estimate);
+  const charged = estimate.stocks.flatMap((stock) => {
+    const its = figure(stockId(stock, "charged")) ?? figure(stockId(stock, "cost"));
+    return its ? [its.value] : [];
+  });
+  const sum = charged.reduce((total, value) => total.plus(value), new Amount(0));
+  return ["Sheets charged", CHARGED[estimate.sheetCharge], "", moneyText(sum, estimate.currency)];
+}
+
+const CHARGED: Readonly<Record<SheetCharge, string>> = {
+  "whole sheets": "whole, as bought",
+  "less what is left": "less what is left whole",
+  "area of the parts": "by area, with waste",
+};
 
 function metres(mm: number): string {
   return `${trimmed(mm / 1000, 2)} m`;

@@ -1,7 +1,7 @@
 import type { Amount } from "../money.ts";
 import { amount, amountUpTo, choice } from "./cells.ts";
 import type { CellKind } from "./cells.ts";
-import type { ChosenRule, RuleName, Rules, SettingName } from "./types.ts";
+import type { ChosenRule, RuleName, Rules, SettingName, SheetCharge } from "./types.ts";
 
 /** What each rule of the price may be, in settings.csv and in job.yaml. */
 export const SETTING_KINDS: Readonly<Record<SettingName, CellKind<Amount>>> = {
@@ -13,16 +13,26 @@ export const SETTING_KINDS: Readonly<Record<SettingName, CellKind<Amount>>> = {
   round_total_to: amount,
   delivery: amount,
   spoilage_percent: percentUpTo(100),
+  waste_percent: percentUpTo(500),
 };
 
 /** @param chosen what is written under the name, null where it is not there or no such word. */
 export function readRules(
   chosen: <Word extends string>(name: RuleName, kind: CellKind<Word>) => ChosenRule<Word> | null,
 ): Rules {
-  return { learning_model: chosen("learning_model", choice(["unit", "cumulative average"])) };
+  return {
+    learning_model: chosen("learning_model", choice(["unit", "cumulative average"])),
+    charge_sheets: chosen("charge_sheets", choice(SHEET_CHARGES)),
+  };
 }
 
-export const NO_RULES: Rules = { learning_model: null };
+const SHEET_CHARGES: readonly SheetCharge[] = [
+  "whole sheets",
+  "less what is left",
+  "area of the parts",
+];
+
+export const NO_RULES: Rules = { learning_model: null, charge_sheets: null };
 
 export const RULE_NAMES: readonly string[] = Object.keys(NO_RULES);
 

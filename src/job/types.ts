@@ -274,6 +274,8 @@ export type SettingName =
   | "overhead_percent"
   /** Copies made on top of each part's, rounded up. */
   | "spoilage_percent"
+  /** On top of the area of the parts, where that is what is charged of sheets. */
+  | "waste_percent"
   /** Of direct cost with overhead. */
   | "contingency_percent"
   /** Profit in percent of cost with overhead and contingency. */
@@ -296,13 +298,18 @@ export const SETTING_NAMES: readonly SettingName[] = [
   "round_total_to",
   "delivery",
   "spoilage_percent",
+  "waste_percent",
 ];
 
 /** Rules of the price that are chosen by a word, in the same places as the settings. */
 export interface Rules {
   /** How work that is repeated gets quicker: T(n) = T1 n^b for each unit, or on the average. */
   readonly learning_model: ChosenRule<"unit" | "cumulative average"> | null;
+  /** What of the sheets is charged; null for whole ones. */
+  readonly charge_sheets: ChosenRule<SheetCharge> | null;
 }
+
+export type SheetCharge = "whole sheets" | "less what is left" | "area of the parts";
 
 export type RuleName = keyof Rules;
 

@@ -3,7 +3,7 @@ import { cell, jobCell } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
 import { addLengthCharges } from "./machine-lengths.ts";
 import { addTimeCharge } from "./machine-time-charge.ts";
-import { machineId } from "./sheets.ts";
+import { machineId } from "./stock-figures.ts";
 import type { PricingInput } from "./types.ts";
 
 /**

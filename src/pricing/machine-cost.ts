@@ -5,7 +5,7 @@ import type { Feed } from "../machine/types.ts";
 import { cell, distinct } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
 import { addBill } from "./machine-bill.ts";
-import { commonCutsFrom, machineId, nestedFrom } from "./sheets.ts";
+import { commonCutsFrom, machineId, nestedFrom } from "./stock-figures.ts";
 import { cuttingBasis, cuttingWords } from "./quote-words.ts";
 import type { Place } from "../problem.ts";
 import type { PricedStock, PricingInput } from "./types.ts";

@@ -5,7 +5,7 @@ import { errorAt, inColumn } from "../problem.ts";
 import type { Problem } from "../problem.ts";
 import { stockName } from "../units.ts";
 import { cell, distinct } from "./ledger.ts";
-import { commonCutsFrom, machineId, nestedFrom } from "./sheets.ts";
+import { commonCutsFrom, machineId, nestedFrom } from "./stock-figures.ts";
 import type { PricedStock, PricingInput } from "./types.ts";
 
 /** Work that a service charges by the metre of line or by the area engraved, as its feeds rows say. */

@@ -14,6 +14,7 @@ import { addMachine } from "./machine-cost.ts";
 import { addPaint } from "./paint.ts";
 import { addParts } from "./parts.ts";
 import { addQuote } from "./quote.ts";
+import { sheetCharge } from "./sheet-charge.ts";
 import { addSheets } from "./sheets.ts";
 import { handWorkProblems } from "./work-problems.ts";
 import { addStockLengths, lengthProblems } from "./stock-lengths.ts";
@@ -73,7 +74,9 @@ function missingSettings(job: Job, tables: Tables, doubts: Doubts): readonly Pro
   const profit = missing("markup_percent", "margin_percent")
     ? [missingSetting("markup_percent", "a row with the id markup_percent or margin_percent")]
     : [];
-  const needed = NEEDED_SETTINGS.filter((name) => missing(name));
+  const byArea = sheetCharge({ job, tables }) === "area of the parts";
+  const names = [...NEEDED_SETTINGS, ...(byArea ? (["waste_percent"] as const) : [])];
+  const needed = names.filter((name) => missing(name));
   return [...needed.map((name) => missingSetting(name, `a row with the id ${name}`)), ...profit];
 }
 

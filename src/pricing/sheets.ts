@@ -1,11 +1,11 @@
 import { counted, noun } from "../names.ts";
-import { MM2_PER_M2, sizeText, stockName, trimmed } from "../units.ts";
-import { Amount, moneyText } from "../money.ts";
-import type { Place } from "../problem.ts";
-import { regionArea } from "../geometry/ring.ts";
-import type { SheetExtent } from "../geometry/sheet-area.ts";
-import { cell, distinct, rowText, slug } from "./ledger.ts";
+import { sizeText, stockName, trimmed } from "../units.ts";
+import { moneyText } from "../money.ts";
+import { cell, rowText } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
+import { addLeftover } from "./sheet-leftover.ts";
+import { addSheetCharge } from "./sheet-charge.ts";
+import { nestedFrom, partsOf, stockId, usedId } from "./stock-figures.ts";
 import { copiesOf } from "./quote-words.ts";
 import type { PricedSheets, PricedStock, PricingInput } from "./types.ts";
 
@@ -14,103 +14,19 @@ export function addSheets(ledger: Ledger, input: PricingInput): void {
   for (const stock of input.stocks) addStock(ledger, input, stock);
 }
 
-/** `sheet.acrylic-cast-3.count` and its like. */
-export function stockId(stock: { material: string; thicknessMm: number }, what: string): string {
-  return `sheet.${slug(`${stock.material} ${stock.thicknessMm}`)}.${what}`;
-}
-
-/** `machine.acrylic-cast-3.minutes` and its like. */
-export function machineId(stock: { material: string; thicknessMm: number }, what: string): string {
-  return stockId(stock, what).replace(/^sheet\./, "machine.");
-}
-
-/** All that a judged nest depends on: sizes offered, the bed, parts and their drawings, pieces. */
-export function nestedFrom(input: PricingInput, stock: PricedStock): readonly Place[] {
-  const offered = [...input.tables.sheets, ...input.job.offcuts].filter(
-    ({ material, thicknessMm }) => material === stock.material && thicknessMm === stock.thicknessMm,
-  );
-  const parts = partsOf(input, stock).flatMap(({ part, geometry, cutFrom, spare }) => [
-    part.place,
-    geometry.place,
-    ...cutFrom,
-    // A cell of the part's own row is told with the row.
-    ...(spare === null || part.spare !== null ? [] : [spare.place]),
-  ]);
-  return distinct([
-    ...stock.used.map(({ row }) => row.place),
-    ...offered.map(({ place }) => place),
-    ...input.job.sheets.map(({ place }) => place),
-    input.machine.place,
-    ...parts,
-    input.job.piecesPlace,
-  ]);
-}
-
-/** Where the job says that edges in common are cut once, or twice. */
-export function commonCutsFrom({ job }: PricingInput): readonly Place[] {
-  return job.commonCutsPlace === null ? [] : [job.commonCutsPlace];
-}
-
 function addStock(ledger: Ledger, input: PricingInput, stock: PricedStock): void {
   const costs = stock.used.map((used) => addUsed(ledger, input, stock, used));
   const cost = stockId(stock, "cost");
   if (stock.used.length > 1)
     ledger.sheet.derived(cost, `${stockName(stock)}, cost of all sheets`, "currency", "sum", costs);
+  const worth = addLeftover(ledger, input, stock);
   ledger.costs.push({
     section: "Materials",
     description: stockName(stock),
     basis: counted(copiesOf(partsOf(input, stock), input), "part"),
-    cost,
+    cost: addSheetCharge(ledger, input, stock, { cost, worth }),
     each: null,
   });
-  addLeftover(ledger, input, stock);
-}
-
-/** What is left in one piece, and the share of the sheet's price that goes with its area: nothing is charged by it. */
-function addLeftover({ sheet }: Ledger, input: PricingInput, stock: PricedStock): void {
-  const { leftover, nest, used } = stock;
-  const from = nest.sheets[leftover?.onSheet ?? 0];
-  const its = used.find(({ row }) => row.id === from?.sheet);
-  if (leftover === null || from === undefined || its === undefined) return;
-  const id = (what: string): string => stockId(stock, `leftover.${what}`);
-  const name = `${stockName(stock)}, largest rectangle left`;
-  const size = sizeText(leftover.widthMm, leftover.heightMm);
-  const area = sheet.given(id("area"), name, "m2", m2(leftover), {
-    kind: "computed",
-    by: "nest",
-    what: `${size} free on sheet ${leftover.onSheet + 1}, less margin and gap`,
-    from: nestedFrom(input, stock),
-  });
-  const whole = sheet.given(
-    id("sheet"),
-    `${stockName(stock)}, sheet it is left of`,
-    "m2",
-    m2(from),
-    {
-      kind: "measured",
-      place: its.row.place,
-      what: `${from.outline === undefined ? "" : "outline within "}${sizeText(from.widthMm, from.heightMm)} of ${its.row.id}`,
-    },
-  );
-  const share = sheet.derived(id("share"), `${name}, share of its sheet`, "ratio", "quotient", [
-    area,
-    whole,
-  ]);
-  sheet.derived(id("worth"), `${name}, worth by area`, "currency", "product", [
-    share,
-    usedId(stock, its.row.id, "price"),
-  ]);
-}
-
-/** Of a rectangle to the last digit. */
-function m2({ outline, widthMm, heightMm }: SheetExtent): Amount {
-  const mm2 = outline ? new Amount(regionArea(outline)) : new Amount(widthMm).times(heightMm);
-  return mm2.div(MM2_PER_M2);
-}
-
-/** The size's id comes into the figures' where there are several. */
-function usedId(stock: PricedStock, size: string, what: string): string {
-  return stockId(stock, stock.used.length > 1 ? `${slug(size)}.${what}` : what);
 }
 
 function addUsed(
@@ -133,7 +49,8 @@ function addUsed(
     cell(row, "price"),
   );
   const label = `${name}, cost of ${roll ? "roll" : offcut ? "offcuts" : "sheets"}`;
-  const cost = sheet.derived(id("cost"), label, "currency", "product", [counts, price]);
+  const inputs = [counts, price];
+  const cost = sheet.derived(id("cost"), label, "currency", "product", inputs, "whole, as bought");
   // What lies on the shelf need not be bought.
   if (!offcut)
     shopping.push({
@@ -197,13 +114,4 @@ function addCount(
     from: [row.place, input.machine.place],
   });
   return sheet.derived(id("count"), `${name}, sheets`, "pcs", "whole units", [taken, each]);
-}
-
-function partsOf(input: PricingInput, stock: PricedStock): PricingInput["parts"] {
-  const placed = new Set(nestedNames(stock));
-  return input.parts.filter(({ part }) => placed.has(part.name));
-}
-
-function nestedNames({ nest }: PricedStock): readonly string[] {
-  return nest.sheets.flatMap(({ placements }) => placements.map(({ part }) => part));
 }

@@ -3,7 +3,7 @@ import { givenOnce, slug } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
 import { coatedArea, finishedArea } from "./coated-area.ts";
 import { madeId, partId } from "./parts.ts";
-import { nestedFrom } from "./sheets.ts";
+import { nestedFrom } from "./stock-figures.ts";
 import { lengthIds } from "./stock-lengths.ts";
 import type { Doing } from "./tasks.ts";
 import type { PricedStock, PricingInput } from "./types.ts";

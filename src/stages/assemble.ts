@@ -3,6 +3,7 @@ import type { Job, MachineRow, Tables } from "../job/types.ts";
 import { cautionsFor } from "../machine/cautions.ts";
 import type { CautionInput } from "../machine/cautions.ts";
 import { priceJob } from "../pricing/price.ts";
+import { sheetCharge } from "../pricing/sheet-charge.ts";
 import { tasksOf } from "../pricing/tasks.ts";
 import type { PlannedBars, Priced, PricingInput } from "../pricing/types.ts";
 import type { Checked, Problem } from "../problem.ts";
@@ -78,6 +79,7 @@ function answers(
     leadTime,
     terms,
     bars: bars.map(sawnBars),
+    sheetCharge: sheetCharge(read),
     cautions: cautionsFor(cautionInput(read.job, read.tables, nested)),
   };
 }

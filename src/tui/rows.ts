@@ -10,7 +10,7 @@ import type { OperationTime, SheetTime } from "../machine/types.ts";
 import { sheetArea } from "../geometry/sheet-area.ts";
 import type { NestedSheet } from "../nesting/types.ts";
 import { partId } from "../pricing/parts.ts";
-import { stockId } from "../pricing/sheets.ts";
+import { stockId } from "../pricing/stock-figures.ts";
 import type { PanelName, State } from "./state.ts";
 
 /** What the cursor can stand on in each panel, and the figures behind it. */

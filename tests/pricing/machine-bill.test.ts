@@ -9,7 +9,7 @@ import type { Currency } from "../../src/money.ts";
 import { addBill } from "../../src/pricing/machine-bill.ts";
 import { newLedger } from "../../src/pricing/ledger.ts";
 import type { Ledger } from "../../src/pricing/ledger.ts";
-import { machineId } from "../../src/pricing/sheets.ts";
+import { machineId } from "../../src/pricing/stock-figures.ts";
 import type { PricedStock } from "../../src/pricing/types.ts";
 import { sentence } from "../../src/problem.ts";
 import { nestGroups } from "../../src/stages/nest.ts";

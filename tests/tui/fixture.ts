@@ -129,6 +129,7 @@ export function fixtureEstimate(
     bars: [],
     making: { finishes: [], fixings: [], lengths: [], tasks: [] },
     leadTime: null,
+    sheetCharge: "whole sheets",
     terms: { maker: [], validUntil: null, stages: [], revisions: null, notIncluded: [] },
     notes: [],
     cautions: [
