@@ -102,7 +102,7 @@ function quoteRow(row: QuoteLine, currency: Currency, shown: Showing): readonly 
   const words = (one: string): Cell => text(one, isLine ? "text" : "sumText");
   return [
     words(row.section),
-    isLine ? { kind: "number", value: row.line, look: GENERAL } : null,
+    row.line === "" ? null : { kind: "number", value: row.line, look: GENERAL },
     words(isLine ? row.description : capital(shown.label(row.figure))),
     row.each === null
       ? { kind: "number", value: row.quantity, look: GENERAL }

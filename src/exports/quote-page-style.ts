@@ -1,7 +1,7 @@
 /**
  * How the customer's page looks: black on white, on A4 and Letter alike (no size is named: CSS Paged
  * Media takes the printer's), and on a screen 320 px wide. Rows stay whole at the end of a page, the
- * heading of the table comes again on the next, its sums do not.
+ * heading of the table comes again on the next.
  */
 export const QUOTE_PAGE_STYLE = `
 @page { margin: 18mm 17mm 20mm; @bottom-right { content: counter(page) " / " counter(pages); font: 8pt sans-serif; } }
@@ -26,8 +26,7 @@ th:first-child { padding-left: 0; }
 thead th { color: #444; font-size: 0.85em; vertical-align: bottom; border-bottom: 1px solid #000; }
 .number { text-align: right; white-space: nowrap; font-variant-numeric: tabular-nums; }
 .section th { padding-top: 0.8em; font-weight: bold; }
-tfoot { display: table-row-group; }
-tfoot tr:first-child > * { border-top: 1px solid #000; }
+.sums tr:first-child > * { border-top: 1px solid #000; }
 .total > * { font-weight: bold; border-top: 1px solid #888; border-bottom: 3px double #000; }
 tr, .whole { break-inside: avoid; }
 .section { break-after: avoid; }

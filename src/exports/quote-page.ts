@@ -99,7 +99,7 @@ function priceTable({ quote, currency }: Estimate, style: CsvStyle): string {
     `<caption>Price in ${currency.code}</caption>`,
     head(["Item", "Quantity", "Each", "Amount"]),
     ...bodies,
-    `<tfoot>\n${sums.join("\n")}\n</tfoot>`,
+    `<tbody class="sums">\n${sums.join("\n")}\n</tbody>`,
     `</table>`,
   ].join("\n");
 }
@@ -127,7 +127,7 @@ function sumRow({ description, basis, amount, kind }: QuoteLine, style: CsvStyle
 }
 
 function described(description: string, basis: string): string {
-  return escaped(description) + (basis === "" ? "" : `<small>${escaped(basis)}</small>`);
+  return escaped(description) + (basis === "" ? "" : ` <small>${escaped(basis)}</small>`);
 }
 
 function numbers(cells: readonly string[]): string {
@@ -180,11 +180,12 @@ function section(title: string, content: string): readonly string[] {
 
 function acceptance({ quote, currency, terms }: Estimate, style: CsvStyle): string {
   const total = quote.find(({ kind }) => kind === "total");
-  const price = total === undefined ? "" : ` at ${number(total.amount, style)} ${currency.code}`;
+  const price =
+    total === undefined ? "" : ` at ${number(total.amount, style)} ${currency.code} with tax`;
   const until = terms.validUntil === null ? "" : `, by ${dayText(terms.validUntil)}`;
   const words = `We order what is listed${price}${until}.`;
   const lines = ["Name", "Date", "Signature"].map((label) => `<span class="label">${label}</span>`);
-  return `<section class="whole"><h2>Acceptance</h2><p>${words}</p><div class="sign">${lines.join("")}</div></section>`;
+  return `<section class="whole"><h2>Acceptance</h2><p>${words}</p><div class="sign">${lines.join(" ")}</div></section>`;
 }
 
 /** Digits in threes from five on, a narrow blank between (ISO 80000-1), which is read alike anywhere. */

@@ -1,9 +1,10 @@
 import { unzipSync, strFromU8 } from "fflate";
 import { describe, expect, it } from "vitest";
 import { costingWorkbook } from "../../src/exports/costing-workbook.ts";
-import { recompute } from "../../src/figure.ts";
+import { FigureSheet, recompute } from "../../src/figure.ts";
 import { Amount, roundMoney } from "../../src/money.ts";
-import { figureOf } from "../../src/pricing/figure-record.ts";
+import { figureOf, recordOf } from "../../src/pricing/figure-record.ts";
+import { inFile } from "../../src/problem.ts";
 import type { Estimate } from "../../src/estimate-data.ts";
 import { estimated, SMALL } from "../helpers/job.ts";
 import {
@@ -103,6 +104,38 @@ describe.skipIf(!HAS_LIBRE_OFFICE)(`costing.xlsx in LibreOffice${WHERE_THERE}`, 
         totals.add(total.toString());
       }
       expect(totals.size).toBe(changes.length + 1);
+    },
+    OFFICE_TIMEOUT_MS,
+  );
+
+  it(
+    "has the parts of a sum that is too long for one cell",
+    async () => {
+      const sheet = new FigureSheet();
+      const source = { kind: "cell", place: inFile("by-hand.csv"), cited: null } as const;
+      // Two of each, so that the summands do not follow each other.
+      const ids = Array.from({ length: 450 }, (_, index) => {
+        sheet.given(`cost-${index}`, "cost", "currency", index + 0.25, source);
+        return sheet.derived(`twice-${index}`, "twice", "currency", "sum", [
+          `cost-${index}`,
+          `cost-${index}`,
+        ]);
+      });
+      sheet.derived("all", "all of it", "currency", "sum", ids);
+      sheet.derived("most", "the largest", "currency", "at least", ids);
+      const figures = sheet.figures().map(recordOf);
+      const [book] = await recalculated([
+        costingWorkbook({ ...ESTIMATE, figures, quote: [], shopping: [] }),
+      ]);
+      const rows = book?.["Figures"] ?? [];
+      // 2 x (449 x 450 / 2 + 450 x 0.25), and 2 x 449.25.
+      expect(rows.slice(901, 903).map(([id, , value]) => [id, Number(value)])).toEqual([
+        ["all", 202_275],
+        ["most", 898.5],
+      ]);
+      expect(rows.slice(903).map(([, label]) => label)).toEqual(
+        Array.from({ length: 6 }, () => "part of a long sum"),
+      );
     },
     OFFICE_TIMEOUT_MS,
   );

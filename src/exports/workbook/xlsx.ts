@@ -86,10 +86,13 @@ const [NARROWEST, WIDEST] = [6, 60];
 
 /** As wide as the longest text, in letters; of numbers it is not known how many are shown. */
 function columnsXml(rows: Sheet["rows"]): string {
-  const count = Math.max(...rows.map((cells) => cells.length));
+  const count = rows.reduce((most, cells) => Math.max(most, cells.length), 0);
   return Array.from({ length: count }, (_, column) => {
-    const widths = rows.map((cells) => widthOf(cells[column] ?? null));
-    const width = Math.min(Math.max(...widths, NARROWEST), WIDEST);
+    const widest = rows.reduce(
+      (most, cells) => Math.max(most, widthOf(cells[column] ?? null)),
+      NARROWEST,
+    );
+    const width = Math.min(widest, WIDEST);
     return `<col min="${column + 1}" max="${column + 1}" width="${width}" customWidth="1"/>`;
   }).join("");
 }
