@@ -4,7 +4,7 @@ import type { Point } from "./geometry/types.ts";
 import type { CutLines, SheetCharge, SourceText, TaskRow } from "./job/types.ts";
 import type { Correction } from "./log/comparison.ts";
 import type { Entry } from "./log/entries.ts";
-import type { MeasuredFeed } from "./log/measured-feeds.ts";
+import type { MeasuredFeed, WithheldFeed } from "./log/measured-feeds.ts";
 import type { MeasuredTask } from "./log/measured-tasks.ts";
 import type { Caution, Feed, SheetTime } from "./machine/types.ts";
 import type { Currency } from "./money.ts";
@@ -327,6 +327,8 @@ export interface LogReport {
   readonly corrections: readonly Correction[];
   /** Rows of feeds.csv that the log would have, for the maker to take or leave. */
   readonly proposed: readonly ProposedFeed[];
+  /** Work that was timed, and no row is proposed of. */
+  readonly withheld: readonly WithheldFeed[];
   /** Rows of tasks.csv likewise. */
   readonly proposedTasks: readonly ProposedTask[];
 }

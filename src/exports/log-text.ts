@@ -1,5 +1,6 @@
 import { writeCsv } from "../csv.ts";
 import type { LogReport, ProposedFeed } from "../estimate-data.ts";
+import { FAR_OFF } from "../log/factors.ts";
 import { counted } from "../names.ts";
 import { lengthText, trimmed } from "../units.ts";
 import { columns, wrapped } from "./wrap.ts";
@@ -12,6 +13,7 @@ export function logText(report: LogReport): string {
     historyLines(report),
     factorLines(report),
     proposalLines(report),
+    withheldLines(report),
     taskLines(report),
   ];
   return `${blocks
@@ -42,12 +44,12 @@ function whatText({ what, item, operation }: LogReport["history"][number]): stri
 
 function factorLines({ corrections }: LogReport): readonly string[] {
   if (corrections.length === 0) return [];
-  const rows = corrections.map(({ name, what, operations, factor, between, next, runs }) => [
+  const rows = corrections.map(({ name, what, operations, factor, between, next, runs, jobs }) => [
     `  ${what === "machine" ? `${name}, ${operations.join(" + ")}` : name}`,
     ratioText(factor),
     between === null ? "too few to tell" : rangeText(between),
     next === null ? "" : rangeText(next),
-    counted(runs, "run"),
+    runs === jobs ? counted(runs, "run") : `${counted(runs, "run")} of ${counted(jobs, "job")}`,
   ]);
   const head = ["Took over estimated", "", "between", "the next", ""];
   const unsure = corrections.some(
@@ -56,8 +58,18 @@ function factorLines({ corrections }: LogReport): readonly string[] {
   return [
     ...columns([head, ...rows], [1]),
     ...wrapped(unsure ? `${FACTORS} ${UNSURE}` : FACTORS, WIDTH),
+    ...leftOutLines(corrections),
   ];
 }
+
+function leftOutLines(corrections: LogReport["corrections"]): readonly string[] {
+  const rows = corrections.flatMap(({ leftOut }) => leftOut);
+  if (rows.length === 0) return [];
+  const named = rows.map((row) => `  ${row.done}  ${row.job}  ${whatText(row)}`);
+  return [...wrapped(LEFT_OUT, WIDTH), ...new Set(named)];
+}
+
+const LEFT_OUT = `Left out, more than ${FAR_OFF} times off the others; if it is a slip, correct it in the form of the job and record it again:`;
 
 /** Half as much again from one end to the other. */
 const WIDE = 1.5;
@@ -88,6 +100,29 @@ function proposalLines({ proposed }: LogReport): readonly string[] {
     ...proposedCsv(proposed).trimEnd().split("\r\n"),
   ];
 }
+
+/** What was taken for granted, and what is not told. */
+function withheldLines({ proposed, withheld }: LogReport): readonly string[] {
+  const plain = proposed.some(({ unbent }) => unbent > 0) ? wrapped(UNBENT, WIDTH) : [];
+  const said = withheld.flatMap(({ machine, material, thicknessMm, operation, why }) =>
+    wrapped(
+      `${operation} ${material} ${lengthText(thicknessMm)} on ${machine}: ${WITHHELD[why]}`,
+      WIDTH,
+      "  ",
+    ),
+  );
+  return [...plain, ...(said.length === 0 ? [] : ["No row proposed:", ...said])];
+}
+
+const UNBENT =
+  "Rows without half_feed_min and twice_feed_min, of an older form, count as if corners and starts took no longer at a higher feed: of filigree parts the feed comes out too high.";
+
+const WITHHELD: Readonly<Record<LogReport["withheld"][number]["why"], string>> = {
+  "far off": `one job alone, and more than ${FAR_OFF} times off its estimate. See whether that is a slip; a second job that says the same makes a row.`,
+  apart: "the runs contradict each other by more than published feeds do. Note more jobs.",
+  slowed:
+    "so short or so bent are its lines that the time says little of the feed. Time a job with longer ones.",
+};
 
 function taskLines({ proposedTasks }: LogReport): readonly string[] {
   if (proposedTasks.length === 0) return [];

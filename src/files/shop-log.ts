@@ -1,5 +1,5 @@
 import { readFile, rename, stat, writeFile } from "node:fs/promises";
-import { basename, dirname, join } from "node:path";
+import { basename, dirname, join, relative, resolve, sep } from "node:path";
 import { FORM, isPartsList, SHOP_LOG } from "../job/file-names.ts";
 import type { SourceText } from "../job/types.ts";
 import { errorAt, inFile } from "../problem.ts";
@@ -25,6 +25,16 @@ export function formPath(job: string): string {
 /** In the folder that the jobs are in, unless another is named. */
 export function shopLogPath(job: string, named: string | null): string {
   return named ?? join(jobFolderOf(job), "..", SHOP_LOG);
+}
+
+/**
+ * What a log calls a job: its folder, seen from the folder that the log is in, so that two of one name
+ * are two jobs.
+ */
+export function nameInLog(job: string, log: string): string {
+  const folder = resolve(jobFolderOf(job));
+  const seen = relative(dirname(resolve(log)), folder);
+  return seen === "" ? basename(folder) : seen.split(sep).join("/");
 }
 
 /** Why no form can lie there; null where the job has a folder. */

@@ -1,8 +1,9 @@
 import { writeCsv } from "../csv.ts";
+import { FORM } from "../job/file-names.ts";
 import { text as lineText } from "../job/cells.ts";
 import { readRows } from "../job/rows.ts";
 import type { SourceText } from "../job/types.ts";
-import { checked, errorAt, inColumn, placeText, warningAt } from "../problem.ts";
+import { checked, errorAt, inColumn, inFile, placeText, warningAt } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
 import { cellsOf, LOG_COLUMNS, numberText, OTHER_NAMES, runOf } from "./entries.ts";
 import type { Entry, Taken } from "./entries.ts";
@@ -22,9 +23,11 @@ export function readLog(log: SourceText): Checked<readonly Entry[]> {
 /**
  * The log with what one job took, and nothing of it lost: what holds there already is not written
  * again. What it held of this job and day, and is emptied now, comes as a row without a time.
+ * A log of fewer columns gets the later ones in its first line.
  * @param log null where there is none yet.
+ * @param folder what tells the job from others in this log: its folder, seen from that of the log.
  * @returns how many rows came to it; the problems of a log that can not be read, is none, or holds
- * another job under this name and day.
+ * another job under this name and day, and of a form that says nothing.
  */
 export function withTaken(
   log: SourceText | null,
@@ -32,9 +35,8 @@ export function withTaken(
   done: string,
   taken: readonly Taken[],
 ): Checked<{ readonly text: string; readonly added: number }> {
-  const before = log === null ? `${HEADER.join(",")}\n` : ended(log.text);
-  if (log !== null && !before.startsWith(`${HEADER.join(",")}\n`))
-    return { value: null, problems: [otherHeader(log)] };
+  const before = log === null ? `${HEADER.join(",")}\n` : withHeader(ended(log.text));
+  if (before === null) return { value: null, problems: log === null ? [] : [otherHeader(log)] };
   const held = log === null ? { value: [], problems: [] } : readLog(log);
   if (!held.value) return { value: null, problems: held.problems };
   // As it will be read back, or it would seem new each time.
@@ -48,19 +50,21 @@ export function withTaken(
     (row) => row.took === null && (heldByKey.get(keyOf(row))?.took ?? null) !== null,
   );
   const kept = entries.filter((row) => isWorthKeeping(row, timed) || emptied.includes(row));
+  if (kept.length === 0 && !held.value.some((one) => one.job === job && one.done === done))
+    return { value: null, problems: [nothingTaken()] };
   const known = new Set(held.value.map(lineOf));
   const added = kept.map((entry) => lineOf(entry)).filter((line) => !known.has(line));
   return checked({ text: before + added.join(""), added: added.length }, [
     ...emptied
       .filter((row) => !isNotedOtherwise(row, entries))
       .map((row) => withdrawn(row, heldByKey.get(keyOf(row))?.took ?? null)),
-    ...(added.length === 0 ? [] : onAnotherDay(entries, held.value).slice(0, 1)),
+    ...(added.length === 0 ? [] : noticedBefore(entries, held.value).slice(0, 1)),
   ]);
 }
 
 /** Two folders of one name share a key, and the later would silently take the earlier's place. */
 function otherEstimate(entry: Entry, held: Entry | undefined): readonly Problem[] {
-  if (held === undefined || lineOf(unnoted(held)) === lineOf(unnoted(entry))) return [];
+  if (held === undefined || isSameEstimate(held, entry)) return [];
   return [
     errorAt(inColumn(entry.place, "estimated"), {
       code: "other-estimate",
@@ -81,8 +85,12 @@ function isNotedOtherwise(row: Entry, entries: readonly Entry[]): boolean {
   );
 }
 
-function unnoted(entry: Entry): Entry {
-  return { ...entry, took: null, note: "" };
+/** As far as both have it: a form of before has fewer columns. */
+function isSameEstimate(held: Entry, entry: Entry): boolean {
+  const isOlder = held.halfFeedMin === null || entry.halfFeedMin === null;
+  const bare = isOlder ? { halfFeedMin: null, twiceFeedMin: null } : {};
+  const unnoted = (one: Entry): Entry => ({ ...one, ...bare, took: null, note: "" });
+  return lineOf(unnoted(held)) === lineOf(unnoted(entry));
 }
 
 function withdrawn(row: Entry, before: number | null): Problem {
@@ -94,25 +102,35 @@ function withdrawn(row: Entry, before: number | null): Problem {
   });
 }
 
-/** A corrected day makes a new entry, and the one of the wrong day goes on counting. */
-function onAnotherDay(entries: readonly Entry[], held: readonly Entry[]): readonly Problem[] {
+/**
+ * A corrected day, or a folder that was moved or that an earlier log knew without its way, makes a new
+ * entry, and the one of before goes on counting.
+ */
+function noticedBefore(entries: readonly Entry[], held: readonly Entry[]): readonly Problem[] {
   return entries.flatMap((entry) => {
     const same = held.find(
       (one) =>
         entry.took !== null &&
-        one.done !== entry.done &&
-        lineOf({ ...one, done: entry.done }) === lineOf(entry),
+        one.took === entry.took &&
+        (one.done !== entry.done || one.job !== entry.job) &&
+        lastName(one.job) === lastName(entry.job) &&
+        isSameEstimate({ ...one, done: entry.done, job: entry.job }, entry),
     );
     if (same === undefined) return [];
+    const where = same.job === entry.job ? same.done : `${same.done} for ${same.job}`;
     return [
       warningAt(inColumn(entry.place, "took"), {
-        code: "on-another-day",
+        code: same.job === entry.job ? "on-another-day" : "under-another-name",
         found: numberText(entry.took),
-        expected: `another time than on ${same.done}: ${placeText(same.place)}, has the same of ${entry.item}`,
-        mend: `If the day was corrected, delete the rows of ${entry.job} on ${same.done} from the log: both count`,
+        expected: `another time than on ${where}: ${placeText(same.place)}, has the same of ${entry.item}`,
+        mend: `If it is the same work, delete the rows of ${same.job} on ${same.done} from the log: both count`,
       }),
     ];
   });
+}
+
+function lastName(job: string): string {
+  return job.slice(job.lastIndexOf("/") + 1);
 }
 
 /** With its line break. */
@@ -121,7 +139,18 @@ function lineOf(entry: Entry): string {
   return lines.join("\n");
 }
 
+/** The first line of every log there was: null for what is none. */
+function withHeader(text: string): string | null {
+  const [first = "", ...rows] = text.split("\n");
+  const begun = HEADER.indexOf(first.split(",").at(-1) ?? "") + 1;
+  const isOurs = begun >= FEWEST && first === HEADER.slice(0, begun).join(",");
+  return isOurs ? [HEADER.join(","), ...rows].join("\n") : null;
+}
+
 const HEADER = Object.values(LOG_COLUMNS).map((column) => column.name);
+
+/** How many columns the first logs had. */
+const FEWEST = HEADER.indexOf(LOG_COLUMNS.eachMin.name) + 1;
 
 function timedRuns(taken: readonly Taken[]): ReadonlySet<string> {
   return new Set(taken.flatMap((row) => (row.took === null ? [] : [runOf(row)])));
@@ -145,6 +174,16 @@ function ended(text: string): string {
 function compare(a: string, b: string): number {
   if (a === b) return 0;
   return a < b ? -1 : 1;
+}
+
+function nothingTaken(): Problem {
+  return errorAt(inColumn(inFile(FORM), "took"), {
+    code: "nothing-taken",
+    found: "",
+    expected:
+      "what the job really took, in one row at least: the log has nothing of this job and day that emptied cells could take back",
+    mend: "Fill in took where you noted it, and leave the other cells empty; to take back what was recorded, give the day that it was recorded with",
+  });
 }
 
 function otherHeader({ name, text: written }: SourceText): Problem {

@@ -29,6 +29,9 @@ export interface Planned {
   readonly thicknessMm: number | null;
   /** Of the estimated minutes those along lines at the feed. */
   readonly workingMin: number | null;
+  /** What these would be at half and at twice the feed; null in rows that were written without. */
+  readonly halfFeedMin: number | null;
+  readonly twiceFeedMin: number | null;
   /** The feed and passes that were estimated with. */
   readonly feedMmS: number | null;
   readonly passes: number | null;
@@ -64,6 +67,8 @@ export const TAKEN_COLUMNS = {
   feedMmS: optional("feed_mm_s", positiveUpTo(MOST.speedMmS), null),
   passes: optional("passes", wholeUpTo(MOST.passes), null),
   eachMin: optional("each_min", notNegativeUpTo(MOST.minutes), null),
+  halfFeedMin: optional("half_feed_min", notNegativeUpTo(MOST.counted), null),
+  twiceFeedMin: optional("twice_feed_min", notNegativeUpTo(MOST.counted), null),
 };
 
 export const LOG_COLUMNS = {
@@ -91,6 +96,8 @@ export function cellsOf(row: Written): readonly string[] {
     feedMmS: numberText(row.feedMmS),
     passes: numberText(row.passes),
     eachMin: numberText(row.eachMin),
+    halfFeedMin: numberText(row.halfFeedMin),
+    twiceFeedMin: numberText(row.twiceFeedMin),
   };
   return Object.values(cells);
 }

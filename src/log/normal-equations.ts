@@ -32,16 +32,17 @@ export function solved(matrix: Matrix, right: readonly number[]): readonly numbe
   return backward;
 }
 
-/** The diagonal of the inverse; null as {@link solved}. */
-export function inverseDiagonal(matrix: Matrix): readonly number[] | null {
-  const columns = matrix.map((_, i) =>
-    solved(
+/** Null as {@link solved}. */
+export function inverseOf(matrix: Matrix): Matrix | null {
+  const columns = matrix.flatMap((_, i) => {
+    const column = solved(
       matrix,
       matrix.map((_unused, j) => (i === j ? 1 : 0)),
-    ),
-  );
-  const diagonal = columns.flatMap((column, i) => (column === null ? [] : [entry(column, i)]));
-  return diagonal.length < matrix.length ? null : diagonal;
+    );
+    return column === null ? [] : [column];
+  });
+  // As symmetric as the matrix: its columns are its rows.
+  return columns.length < matrix.length ? null : columns;
 }
 
 /** Of what a direction is in itself, so much must be left beside the directions before it. */

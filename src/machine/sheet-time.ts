@@ -95,6 +95,8 @@ function operationTime(
     slowestS: Math.max(...times),
     fastestS: Math.min(...times),
     atFullFeedS: (passes * lengthMm) / feedMmS.likely,
+    atHalfFeedS: timeAt(feedMmS.likely / 2),
+    atTwiceFeedS: timeAt(feedMmS.likely * 2),
     pierceS: stops.length * passes * (pierceS + machine.settleS),
     feed: place,
   };

@@ -47,6 +47,9 @@ export interface OperationTime {
   readonly fastestS: number;
   /** Length over feed, all passes: what is missing of `workingS` goes to starts, corners and curves. */
   readonly atFullFeedS: number;
+  /** What `workingS` would be at half and at twice the likely feed: the log finds other feeds by it. */
+  readonly atHalfFeedS: number;
+  readonly atTwiceFeedS: number;
   /** Starts of contours with settling, all passes. */
   readonly pierceS: number;
   /** The row of the feeds table it was worked out from. */

@@ -24,12 +24,14 @@ export function logReport(
   const { value: rows } = tables;
   if (!entries.value || !rows) return { value: null, problems };
   const history = entries.value.filter(({ took }) => took !== null);
+  const feeds = measuredFeeds(entries.value);
   return {
     value: {
       version: 1,
       history,
       corrections: corrections(entries.value),
-      proposed: measuredFeeds(entries.value).flatMap((one) => proposal(one, rows) ?? []),
+      proposed: feeds.measured.flatMap((one) => proposal(one, rows) ?? []),
+      withheld: feeds.withheld,
       proposedTasks: measuredTasks(entries.value).flatMap((one) => taskProposal(one, rows) ?? []),
     },
     problems,

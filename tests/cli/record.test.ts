@@ -128,6 +128,39 @@ describe("record", () => {
   });
 });
 
+describe("jobs in one log", () => {
+  it("are told apart by their way from it where their folders have one name", async () => {
+    const path = await folder(
+      Object.fromEntries(
+        Object.entries(SMALL_FILES).flatMap(([name, content]) =>
+          name.startsWith("job/")
+            ? [
+                [name, content],
+                [`other/${name}`, content],
+              ]
+            : [[name, content]],
+        ),
+      ),
+    );
+    const tables = ["--tables", `${path}/price-tables`];
+    const log = `${path}/shop-log.csv`;
+    for (const [at, took] of [
+      [path, "20"],
+      [`${path}/other`, "21"],
+    ] as const) {
+      await ran(["record", `${at}/job`, ...tables]);
+      await fillIn(at, took);
+      const done = await ran(["record", `${at}/job`, "--done", "2026-11-20", "--log", log]);
+      expect([done.exit, done.err]).toEqual([0, ""]);
+    }
+    const rows = rowsOf((await readFile(log, "utf8")).replaceAll("\n", "\r\n"));
+    expect(rows.map((row) => [row["job"], row["took"]])).toEqual([
+      ["job", "20"],
+      ["other/job", "21"],
+    ]);
+  });
+});
+
 describe("the log on disk", () => {
   it("loses no row to another run that adds at the same time", async () => {
     const path = `${await folder()}/jobs/shop-log.csv`;

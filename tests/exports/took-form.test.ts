@@ -19,6 +19,14 @@ describe("the form of the hand-worked job", () => {
     expect(minutes[2]).toBeCloseTo(valueOf("machine.acrylic_cast_3.running-minutes"), 2);
     const working = valueOf("machine.acrylic_cast_3.cut.working") / 60;
     expect(Number(acrylic[1]!["working_min"])).toBeCloseTo(working, 2);
+    // At half the feed not quite twice as long, at twice more than half: corners stay as slow.
+    const [half, twice] = ["half_feed_min", "twice_feed_min"].map((name) =>
+      Number(acrylic[1]![name]),
+    );
+    expect(half! / working).toBeGreaterThan(1.9);
+    expect(half! / working).toBeLessThan(2);
+    expect(twice! / working).toBeGreaterThan(0.5);
+    expect(twice! / working).toBeLessThan(0.6);
   });
 
   it("has sheets, cans and the minutes of every task", () => {

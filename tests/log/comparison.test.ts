@@ -18,6 +18,8 @@ const CUT: Entry = {
   material: "acrylic cast",
   thicknessMm: 3,
   workingMin: 75,
+  halfFeedMin: null,
+  twiceFeedMin: null,
   feedMmS: 12,
   passes: 1,
   eachMin: null,
@@ -117,7 +119,7 @@ describe("corrections", () => {
 describe("measured feeds", () => {
   it("are so fast that the lines take what starts and travel leave", () => {
     // 96 minutes less 5 beside the lines leave 91 for what 75 took at 12 mm/s.
-    const [feed, ...others] = measuredFeeds(on(4, { ...CUT, took: 96 }));
+    const [feed, ...others] = measuredFeeds(on(4, { ...CUT, took: 96 })).measured;
     expect(others).toEqual([]);
     expect(feed!.likely).toBeCloseTo((12 * 75) / 91, 9);
     expect(feed).toMatchObject({ machine: "laser", thicknessMm: 3, operation: "cut", passes: 1 });
@@ -133,7 +135,7 @@ describe("measured feeds", () => {
   it("do not depend on the feed that was estimated with", () => {
     const slower = { ...CUT, feedMmS: 10, workingMin: 90, estimated: 95 };
     const log = [...on(1, { ...CUT, took: 95 }), ...on(2, { ...slower, took: 95 })];
-    const [feed] = measuredFeeds(log);
+    const [feed] = measuredFeeds(log).measured;
     expect(feed!.likely).toBeCloseTo(10, 9);
     expect(feed!.runs).toBe(2);
     expect(feed!.low).toBeLessThan(10);
@@ -142,14 +144,19 @@ describe("measured feeds", () => {
 
   it("are not taken from other passes, from engraving, or from a run of several operations", () => {
     const twice = { ...CUT, passes: 2 };
-    expect(measuredFeeds([...on(1, twice), ...on(2, CUT)]).map(({ runs }) => runs)).toEqual([1]);
-    expect(measuredFeeds(on(1, ENGRAVE))).toEqual([]);
-    expect(measuredFeeds(on(1, ...whole(132, CUT, ENGRAVE)))).toEqual([]);
-    expect(measuredFeeds(on(1, { ...CUT, took: 4 }))).toEqual([]);
+    expect(
+      measuredFeeds([...on(1, twice), ...on(2, CUT)]).measured.map(({ runs }) => runs),
+    ).toEqual([1]);
+    expect(measuredFeeds(on(1, ENGRAVE)).measured).toEqual([]);
+    expect(measuredFeeds(on(1, ...whole(132, CUT, ENGRAVE))).measured).toEqual([]);
+    expect(measuredFeeds(on(1, { ...CUT, took: 4 })).measured).toEqual([]);
   });
 
   it("are taken from a whole run of nothing but one operation", () => {
-    expect(measuredFeeds(on(1, ...whole(96, CUT)))[0]!.likely).toBeCloseTo((12 * 75) / 91, 9);
+    expect(measuredFeeds(on(1, ...whole(96, CUT))).measured[0]!.likely).toBeCloseTo(
+      (12 * 75) / 91,
+      9,
+    );
   });
 });
 

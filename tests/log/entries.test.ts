@@ -17,6 +17,8 @@ const CUT: Planned = {
   material: "acrylic cast",
   thicknessMm: 3,
   workingMin: 75,
+  halfFeedMin: null,
+  twiceFeedMin: null,
   feedMmS: 12.5,
   passes: 1,
   eachMin: null,
@@ -79,7 +81,6 @@ describe("the form", () => {
   });
 
   it.each([
-    [{}, "took.csv, took: read nothing, expected what the job really took, in one row at least. "],
     [{ cut: "an hour" }, 'took.csv, line 3, took: read "an hour", expected a number above 0. '],
     [{ cut: "0" }, 'took.csv, line 3, took: read "0", expected a number above 0. '],
     [
@@ -106,6 +107,81 @@ describe("what the form says is read again", () => {
     const { value, problems } = readLog(log(added(null, { cut: took }, "2026-11-01").text));
     expect(problems).toEqual([]);
     expect(value!.flatMap((row) => row.took ?? [])).toEqual([Number(took)]);
+  });
+});
+
+describe("a time far from its estimate", () => {
+  it.each([
+    [{ cut: "960" }, ["far-off", "warning", 3]],
+    [{ cut: "20" }, ["far-off", "warning", 3]],
+    [{ primer: "7" }, ["far-off", "warning", 5]],
+    [{ cut: "239" }, null],
+    [{ cut: "27" }, null],
+  ])("as %o is warned of, more than three times off", (took, told) => {
+    const { value, problems } = readForm(filled(took));
+    expect(value).not.toBeNull();
+    const said = problems.map(({ code, severity, line }) => [code, severity, line]);
+    expect(said).toEqual(told === null ? [] : [told]);
+  });
+
+  it("is told with how much, and what to do", () => {
+    const [problem] = readForm(filled({ cut: "960" })).problems;
+    expect(sentence(problem!)).toBe(
+      'took.csv, line 3, took: read "960", expected about the 80 min that were estimated for the machine of acrylic cast 3 mm, cut, and it is 12.0 times as much. If it is a slip, correct it in the form and record it with the same day again; if it is so, write the reason under note.',
+    );
+  });
+});
+
+describe("a form that was emptied", () => {
+  it("takes back the last time of a job", () => {
+    const one = log(added(null, { cut: "90" }, "2026-11-01").text);
+    const { value, problems } = withTaken(one, "birds", "2026-11-01", takenBy({}));
+    expect(problems.map(({ code, severity }) => [code, severity])).toEqual([
+      ["taken-back", "warning"],
+    ]);
+    expect(readLog(log(value!.text)).value!.flatMap(({ took }) => took ?? [])).toEqual([]);
+    expect(added(log(value!.text), {}, "2026-11-01")).toEqual({ text: value!.text, added: 0 });
+  });
+
+  it("is told so where the log has nothing of that job and day", () => {
+    const one = log(added(null, { cut: "90" }, "2026-11-01").text);
+    for (const [before, day, job] of [
+      [null, "2026-11-01", "birds"],
+      [one, "2026-11-02", "birds"],
+      [one, "2026-11-01", "others"],
+    ] as const) {
+      const { value, problems } = withTaken(before, job, day, takenBy({}));
+      expect(value).toBeNull();
+      expect(problems.map(sentence)).toEqual([
+        "took.csv, took: read nothing, expected what the job really took, in one row at least: the log has nothing of this job and day that emptied cells could take back. Fill in took where you noted it, and leave the other cells empty; to take back what was recorded, give the day that it was recorded with.",
+      ]);
+    }
+  });
+});
+
+describe("a log of before there were half_feed_min and twice_feed_min", () => {
+  it("is read, and gets the columns with the next row", () => {
+    const one = older(added(null, { cut: "90" }, "2026-11-01").text);
+    expect(one).not.toContain("half");
+    expect(readLog(log(one)).problems).toEqual([]);
+    const two = added(log(one), { cut: "95" }, "2026-11-08");
+    const [head = "", ...rows] = two.text.split("\n");
+    expect(head.endsWith(",each_min,half_feed_min,twice_feed_min")).toBe(true);
+    expect(rows.slice(0, 3)).toEqual(one.split("\n").slice(1, 4));
+    expect(rows[3]).toContain("2026-11-08");
+    const { value, problems } = readLog(log(two.text));
+    expect([value!.flatMap(({ took }) => took ?? []), problems]).toEqual([[90, 95], []]);
+  });
+
+  it("takes a form with them for the same estimate", () => {
+    const one = log(older(added(null, { cut: "90" }, "2026-11-01").text));
+    const newer = takenBy({ cut: "95" }).map((row) => ({
+      ...row,
+      halfFeedMin: row.workingMin && row.workingMin * 2,
+      twiceFeedMin: row.workingMin && row.workingMin / 2,
+    }));
+    const { value, problems } = withTaken(one, "birds", "2026-11-01", newer);
+    expect([value!.text.includes(",95,"), problems]).toEqual([true, []]);
   });
 });
 
@@ -192,6 +268,14 @@ describe("the log", () => {
     expect(codes("91")).toEqual([]);
   });
 
+  it("warns of the same time under the name that an earlier log knew the folder by", () => {
+    const one = log(added(null, { cut: "90" }, "2026-11-01").text);
+    const codes = (job: string) =>
+      withTaken(one, job, "2026-11-01", takenBy({ cut: "90" })).problems.map(({ code }) => code);
+    expect(codes("../shop/birds")).toEqual(["under-another-name"]);
+    expect(codes("../shop/other")).toEqual([]);
+  });
+
   it("knows a job again whose folder has a tab or two blanks in its name", () => {
     const one = withTaken(null, "two  birds\tand more", "2026-11-01", takenBy({ cut: "90" }));
     const again = withTaken(
@@ -221,3 +305,7 @@ describe("the log", () => {
     ]);
   });
 });
+
+function older(of: string): string {
+  return of.replace(",half_feed_min,twice_feed_min", "").replaceAll(/,,$/gm, "");
+}

@@ -10,7 +10,7 @@ function single(...pairs: readonly (readonly [number, number])[]): readonly Comp
 }
 
 function first(runs: readonly Compared[]): Factor {
-  return factorsOf(runs)![0]!;
+  return factorsOf(runs)!.factors[0]!;
 }
 
 describe("a factor", () => {
@@ -51,6 +51,68 @@ describe("a factor", () => {
   });
 });
 
+describe("a slip among few runs", () => {
+  it("of ten times does not move the factor of three, nor of two that differ", () => {
+    const { factors, counts } = factorsOf(single([50, 60], [80, 96], [30, 360]))!;
+    expect(factors[0]!.factor).toBeCloseTo(1.2, 9);
+    expect(counts).toEqual([true, true, false]);
+    const uneven = factorsOf(single([50, 50], [50, 60], [50, 600]))!;
+    expect(uneven.factors[0]!.factor).toBeCloseTo(Math.sqrt(1.2), 9);
+    expect(uneven.counts).toEqual([true, true, false]);
+  });
+
+  it("of twice moves the factor of three by less than a tenth of itself", () => {
+    for (const slip of [2, 0.5]) {
+      const { factor } = first(single([50, 60], [80, 98], [30, 36 * slip]));
+      expect(Math.abs(Math.log(factor / 1.2))).toBeLessThan(0.1 * Math.log(2));
+    }
+  });
+
+  it("is not told from the truth by two runs, whose limits are wide", () => {
+    const { factors, counts } = factorsOf(single([50, 60], [50, 600]))!;
+    expect(counts).toEqual([true, true]);
+    expect(factors[0]!.between![1] / factors[0]!.between![0]).toBeGreaterThan(5);
+  });
+});
+
+describe("runs of one job", () => {
+  it("tell nothing of the next one where there is only one job", () => {
+    const { factor, between } = first(of("a", 60, 61, 59, 60));
+    expect(factor).toBeCloseTo(1.2, 2);
+    expect(between).toBeNull();
+  });
+
+  it("are one run for the limits: many rows of a job say no more than one", () => {
+    const one = first([...of("a", 60), ...of("b", 70), ...of("c", 50)]).between!;
+    const many = first([...of("a", 60, 60), ...of("b", 70, 70), ...of("c", 50, 50)]).between!;
+    const apart = first(
+      single([50, 60], [50, 60], [50, 70], [50, 70], [50, 50], [50, 50]),
+    ).between!;
+    // The scale of six is a little smaller than that of three; told as six they would be half as wide.
+    expect(width(many) / width(one)).toBeGreaterThan(0.8);
+    expect(width(apart) / width(one)).toBeLessThan(0.6);
+  });
+
+  it("hold limits in about 8 of 10 cases when each job has chance of its own", () => {
+    const draw = randomFrom(11);
+    const normal = (): number =>
+      Math.sqrt(-2 * Math.log(1 - draw())) * Math.cos(2 * Math.PI * draw());
+    const trials = 400;
+    const held = { clustered: 0, apart: 0 };
+    for (let trial = 0; trial < trials; trial += 1) {
+      const runs = ["a", "b", "c", "d", "e"].flatMap((job) => {
+        const shared = 0.2 * normal();
+        return of(job, ...[1, 2, 3, 4].map(() => 60 * Math.exp(shared + 0.03 * normal())));
+      });
+      held.clustered += holds(first(runs));
+      held.apart += holds(first(runs.map(({ estimated, took }) => ({ estimated, took }))));
+    }
+    expect(held.clustered / trials).toBeGreaterThan(0.68);
+    expect(held.clustered / trials).toBeLessThan(0.88);
+    expect(held.apart / trials).toBeLessThan(0.6);
+  });
+});
+
 describe("factors of operations that ran together", () => {
   const truth = [0.8, 1.3];
   const mixed = [
@@ -67,21 +129,26 @@ describe("factors of operations that ran together", () => {
       estimated,
       took: estimated[0] * truth[0]! + estimated[1] * truth[1]!,
     }));
-    const [engrave, cut] = factorsOf(exact)!;
+    const [engrave, cut] = factorsOf(exact)!.factors;
     expect(engrave!.factor).toBeCloseTo(0.8, 6);
     expect(cut!.factor).toBeCloseTo(1.3, 6);
   });
 
   // An independent minimiser: a grid that closes in on the least of the same loss, Huber's of the
-  // logs at the scale of the answer.
+  // logs, at the scale of the least absolute deviations, which such a grid finds as well.
   it("are where a search of the plane finds Huber's loss least", () => {
     const noise = [1.05, 0.93, 1.02, 1.6, 0.97, 1.08];
     const runs = mixed.map((estimated, index) => ({
       estimated,
       took: (estimated[0] * 0.8 + estimated[1] * 1.3) * noise[index]!,
     }));
-    const answer = factorsOf(runs)!.map(({ factor }) => factor);
-    const scale = medianOf(runs.map((run) => Math.abs(logOff(run, answer)))) / 0.6745;
+    const answer = factorsOf(runs)!.factors.map(({ factor }) => factor);
+    const middle = searchLeast((at) =>
+      runs.reduce((sum, run) => sum + Math.abs(logOff(run, at)), 0),
+    );
+    const usual = medianOf(runs.map((run) => Math.abs(logOff(run, middle)))) / 0.6745;
+    // Five values' worth: six less what two coefficients take.
+    const scale = 1.206 * usual;
     const searched = searchLeast((at) =>
       runs.reduce((sum, run) => sum + huber(logOff(run, at), 1.345 * scale), 0),
     );
@@ -168,4 +235,17 @@ function searchLeast(loss: (at: readonly number[]) => number): readonly number[]
       best = next;
     }
   return best;
+}
+
+function of(job: string, ...took: readonly number[]): readonly Compared[] {
+  return took.map((one) => ({ estimated: [50], took: one, job }));
+}
+
+function width([low, high]: readonly [number, number]): number {
+  return Math.log(high / low);
+}
+
+/** Whether the limits hold the true 1.2. */
+function holds({ between }: Factor): number {
+  return between![0] <= 1.2 && 1.2 <= between![1] ? 1 : 0;
 }

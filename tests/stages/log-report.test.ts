@@ -21,6 +21,8 @@ const CUT: Taken = {
   material: "birch plywood",
   thicknessMm: 4,
   workingMin: 9,
+  halfFeedMin: null,
+  twiceFeedMin: null,
   feedMmS: 12,
   passes: 1,
   eachMin: null,
@@ -85,8 +87,39 @@ describe("the report of a log", () => {
     );
   });
 
+  it("proposes nothing from one job that is ten times off, and says why", () => {
+    const { value } = logReport(SMALL, logOf([{ ...CUT, took: 130 }]));
+    expect(value!.proposed).toEqual([]);
+    expect(logText(value!)).toMatch(
+      /\nNo row proposed:\n {2}cut birch plywood 4 mm on own: one job alone, and more than 3 times/,
+    );
+    // A second one that says the same makes it a measurement.
+    const both = logReport(SMALL, logOf([{ ...CUT, took: 130 }], [{ ...CUT, took: 128 }]));
+    expect(both.value!.proposed).toMatchObject([{ runs: 2 }]);
+  });
+
+  it("leaves a slip among three jobs out, and names it", () => {
+    const noted = [13, 13.2, 130].map((took) => [{ ...CUT, took }]);
+    const { value } = logReport(SMALL, logOf(...noted));
+    const [feed] = value!.proposed;
+    expect(feed).toMatchObject({ runs: 2, leftOut: 1 });
+    expect(feed!.likely).toBeGreaterThan(8.7);
+    expect(feed!.likely).toBeLessThan(9.01);
+    expect(logText(value!)).toMatch(
+      /own, cut +1\.31 .* 2 runs\n[^]*Left out, more than 3 times off[^]*\n {2}2026-11-03 {2}job {2}birch plywood 4 mm, cut\n/,
+    );
+    const two = logReport(SMALL, logOf([CUT], [{ ...CUT, took: 130 }])).value!;
+    expect([two.proposed, two.withheld]).toMatchObject([[], [{ why: "apart" }]]);
+  });
+
+  it("says that older rows take corners to be no slower at more feed", () => {
+    expect(said(CUT)).toContain("Rows without half_feed_min");
+    expect(said({ ...CUT, halfFeedMin: 18, twiceFeedMin: 4.5 })).not.toContain("Rows without");
+  });
+
   it("says so where nothing was noted", () => {
-    const { value } = logReport(SMALL, logOf([{ ...CUT, took: null }]));
+    const none = text("shop-log.csv", logOf([CUT]).text.replace(",13,", ",,"));
+    const { value } = logReport(SMALL, none);
     expect(logText(value!)).toBe("Nothing was noted yet.\n");
   });
 
@@ -95,3 +128,7 @@ describe("the report of a log", () => {
     expect(logReport(SMALL, broken).problems.map(({ column }) => column)).toEqual(["took"]);
   });
 });
+
+function said(row: Taken): string {
+  return logText(logReport(SMALL, logOf([row])).value!);
+}

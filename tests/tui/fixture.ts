@@ -244,6 +244,8 @@ function stock(
           slowestS: 300,
           fastestS: 200,
           atFullFeedS: 0,
+          atHalfFeedS: 0,
+          atTwiceFeedS: 0,
           pierceS: 5,
           feed: { file: "feeds.csv", line: 3, column: null },
         },

@@ -1,4 +1,3 @@
-import { basename, resolve } from "node:path";
 import { estimate } from "../../estimate.ts";
 import { tookForm } from "../../exports/took-form.ts";
 import { createFiles } from "../../files/create.ts";
@@ -7,6 +6,7 @@ import {
   formInTheWay,
   formPath,
   jobFolderOf,
+  nameInLog,
   noJobFolder,
   readIfThere,
   shopLogPath,
@@ -74,7 +74,7 @@ async function takeForm(
   const { value: taken } = form;
   if (!taken) return refuse(form.problems, json, shell);
   const path = shopLogPath(job, log);
-  const name = basename(resolve(jobFolderOf(job)));
+  const name = nameInLog(job, path);
   const added = await addToLog(path, (before) => withTaken(before, name, done, taken));
   const problems = [...form.problems, ...added.problems];
   if (added.value === null) return refuse(problems, json, shell);
