@@ -20,7 +20,7 @@ import type {
   SawnBars,
   ShoppingItem,
 } from "./pricing/types.ts";
-import type { Problem } from "./problem.ts";
+import type { Place, Problem } from "./problem.ts";
 
 /**
  * What an estimate is: plain, readonly, versioned data that can be written as JSON or handed to
@@ -296,10 +296,48 @@ export interface Estimate {
   readonly terms: QuoteTerms;
   /** What of the sheets is charged. */
   readonly sheetCharge: SheetCharge;
+  /** Null while it is worked out, and where nothing is uncertain. */
+  readonly range: PriceRange | null;
   readonly cautions: readonly Caution[];
   readonly warnings: readonly Problem[];
   /** Hashes of every text that it was made from. */
   readonly madeFrom: readonly { readonly name: string; readonly sha256: string }[];
+}
+
+/** What the job may cost and earn at the price quoted, drawn many times over. */
+export interface PriceRange {
+  readonly draws: number;
+  /** With overhead and without contingency, which is held back for what is drawn. */
+  readonly likelyCost: DecimalText;
+  readonly contingency: DecimalText;
+  /** Of the same: one outcome in ten is below p10, half of them below p50, nine in ten below p90. */
+  readonly cost: Quantiles;
+  /** Net price less such a cost. */
+  readonly profit: Quantiles;
+  /** Share of draws that cost more than the net price, 0 to 1. */
+  readonly lossChance: number;
+  /** Largest swing first. */
+  readonly drivers: readonly RangeDriver[];
+}
+
+export interface Quantiles {
+  readonly p10: DecimalText;
+  readonly p50: DecimalText;
+  readonly p90: DecimalText;
+}
+
+/** A row whose values are uncertain. */
+export interface RangeDriver {
+  /** Of the first figure that hangs on it. */
+  readonly label: string;
+  readonly figures: readonly string[];
+  readonly place: Place;
+  /** The cost with this row alone at its P10 and its P90, the lower first. */
+  readonly costs: readonly DecimalText[];
+  /** Between the two. */
+  readonly swing: DecimalText;
+  /** Of the variance, 0 to 1. */
+  readonly share: number;
 }
 
 export interface EstimatedPart {

@@ -12,6 +12,7 @@ import type { Checked, Problem } from "./problem.ts";
 import { assemble } from "./stages/assemble.ts";
 import { barsMissing, planJobBars } from "./stages/bars.ts";
 import { sheetsReport } from "./stages/compare.ts";
+import { priceRange } from "./stages/range.ts";
 import { nestGroups } from "./stages/nest.ts";
 import type { NestedGroup } from "./stages/sheets-tried.ts";
 import type { ReadJob } from "./stages/read.ts";
@@ -41,7 +42,8 @@ export function* estimate(
   const finish = (nested: readonly NestedGroup[]): Checked<Estimate> =>
     assemble({ input, read, machine, bars, nested, warnings: ready.problems });
   const nesting = nestGroups(groups, read.job.pieces, input, aide);
-  return finish(yield* withBest(nesting, (nested) => finish(nested).value));
+  const { value, problems } = finish(yield* withBest(nesting, (nested) => finish(nested).value));
+  return { value: value && { ...value, range: priceRange(value) }, problems };
 }
 
 /** Only what lies where. Parts that found no place are part of the answer, and a problem. */

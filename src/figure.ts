@@ -75,6 +75,8 @@ export interface Figure {
 export interface FigureSpread {
   readonly low: Amount;
   readonly high: Amount;
+  /** The row that says so, where the source does not: figures of one row lie off together. */
+  readonly of?: Place;
 }
 
 export interface Formula {

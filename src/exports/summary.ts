@@ -11,6 +11,7 @@ import type { SheetCharge } from "../job/types.ts";
 import { capital, counted, noun } from "../names.ts";
 import { clockText, stockName, trimmed } from "../units.ts";
 import { madeText } from "./made-words.ts";
+import { rangeBlock } from "./range-text.ts";
 import { oneSizeText } from "./sheets-words.ts";
 import { columns, wrapped } from "./wrap.ts";
 
@@ -22,6 +23,7 @@ export function summary(estimate: Estimate): string {
     headingBlock(estimate),
     [`What it takes (${estimate.currency.code})`, ...goods(estimate)],
     ["Price", ...prices(estimate)],
+    rangeBlock(estimate),
     cautionBlock(estimate),
   ];
   const filled = blocks.filter((lines) => lines.length > 0);

@@ -8,7 +8,9 @@ export function recordOf({ value, spread, ...figure }: Figure): FigureRecord {
   return {
     ...figure,
     value: value.toString(),
-    ...(spread ? { spread: { low: spread.low.toString(), high: spread.high.toString() } } : {}),
+    ...(spread
+      ? { spread: { ...spread, low: spread.low.toString(), high: spread.high.toString() } }
+      : {}),
   };
 }
 
@@ -17,6 +19,8 @@ export function figureOf({ value, spread, ...figure }: FigureRecord): Figure {
   return {
     ...figure,
     value: new Amount(value),
-    ...(spread ? { spread: { low: new Amount(spread.low), high: new Amount(spread.high) } } : {}),
+    ...(spread
+      ? { spread: { ...spread, low: new Amount(spread.low), high: new Amount(spread.high) } }
+      : {}),
   };
 }

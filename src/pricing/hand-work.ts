@@ -1,5 +1,6 @@
 import type { TaskRow } from "../job/types.ts";
-import type { FigureSheet } from "../figure.ts";
+import type { FigureSheet, FigureSpread } from "../figure.ts";
+import type { Amount } from "../money.ts";
 import { addAttending, addRate, ATTENDING } from "./attending.ts";
 import { cell, givenOnce, jobCell, slug, spreadOf, uniqueSlugs } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
@@ -80,6 +81,7 @@ function addMinutes(sheet: FigureSheet, { task, use }: Doing, { id, name }: Name
       "min",
       use.minutes,
       jobCell(use.place, "minutes"),
+      inProportion(spreadOf(task.minutes), task.minutes.likely, use.minutes),
     );
   return givenOnce(
     sheet,
@@ -90,6 +92,17 @@ function addMinutes(sheet: FigureSheet, { task, use }: Doing, { id, name }: Name
     cell(task, "minutes"),
     spreadOf(task.minutes),
   );
+}
+
+/** The job's own minutes are as uncertain as the table's, in proportion. */
+function inProportion(
+  spread: FigureSpread | null,
+  likely: number,
+  minutes: Amount,
+): FigureSpread | null {
+  if (spread === null || likely === 0) return null;
+  const scaled = (end: Amount): Amount => minutes.times(end).div(likely);
+  return { low: scaled(spread.low), high: scaled(spread.high) };
 }
 
 /** Null where it is done once. */

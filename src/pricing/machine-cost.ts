@@ -1,12 +1,13 @@
 import { counted } from "../names.ts";
 import { stockName, trimmed } from "../units.ts";
-import type { FigureSheet } from "../figure.ts";
-import type { Feed } from "../machine/types.ts";
+import type { FigureSheet, FigureSpread } from "../figure.ts";
+import type { Feed, OperationTime } from "../machine/types.ts";
 import { cell, distinct } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
 import { addBill } from "./machine-bill.ts";
 import { commonCutsFrom, machineId, nestedFrom } from "./stock-figures.ts";
 import { cuttingBasis, cuttingWords } from "./quote-words.ts";
+import { Amount } from "../money.ts";
 import type { Place } from "../problem.ts";
 import type { PricedStock, PricingInput } from "./types.ts";
 
@@ -107,6 +108,7 @@ function addRunning(sheet: FigureSheet, input: PricingInput, stock: PricedStock)
         "s",
         total(({ workingS }) => workingS),
         working,
+        workingSpread(done),
       ),
       sheet.given(
         machineId(stock, `${operation}.starting`),
@@ -134,6 +136,22 @@ function addRunning(sheet: FigureSheet, input: PricingInput, stock: PricedStock)
   );
   addLeastTravel(sheet, stock, travel, distinct([...feeds, ...nested]));
   return [...ids, travelId];
+}
+
+/** From the slowest feed of the row to the fastest; null where it says one alone. */
+function workingSpread(done: readonly OperationTime[]): FigureSpread | null {
+  const [first] = done;
+  const [low, likely, high] = [
+    sum(done, ({ fastestS }) => fastestS),
+    sum(done, ({ workingS }) => workingS),
+    sum(done, ({ slowestS }) => slowestS),
+  ];
+  if (first === undefined || (low === likely && high === likely)) return null;
+  return { low: new Amount(low), high: new Amount(high), of: first.feed };
+}
+
+function sum(done: readonly OperationTime[], of: (one: OperationTime) => number): number {
+  return done.reduce((all, one) => all + of(one), 0);
 }
 
 /** What the travel is to be held against; nothing is worked out from it. */

@@ -199,7 +199,7 @@ export type DecimalText = string;
 
 export interface FigureRecord extends Omit<Figure, "value" | "spread"> {
   readonly value: DecimalText;
-  readonly spread?: { readonly low: DecimalText; readonly high: DecimalText };
+  readonly spread?: { readonly low: DecimalText; readonly high: DecimalText; readonly of?: Place };
 }
 
 /** A row of the customer's quote; amounts have all minor digits. */

@@ -80,6 +80,7 @@ function answers(
     terms,
     bars: bars.map(sawnBars),
     sheetCharge: sheetCharge(read),
+    range: null,
     cautions: cautionsFor(cautionInput(read.job, read.tables, nested)),
   };
 }

@@ -132,6 +132,7 @@ export function fixtureEstimate(
     sheetCharge: "whole sheets",
     terms: { maker: [], validUntil: null, stages: [], revisions: null, notIncluded: [] },
     notes: [],
+    range: null,
     cautions: [
       {
         topic: "laser",
