@@ -44,7 +44,7 @@ describe.each(DEMOS)("the demo %s stands as it was", (demo) => {
   let estimate: Estimate;
   beforeAll(async () => {
     estimate = estimated(await demoInput(demo));
-  });
+  }, 60_000);
 
   it.each([
     ["quote.csv", quoteCsv],
