@@ -115,6 +115,31 @@ export const FORMULAS = {
     compute: (on, [a, p]) =>
       on.over(on.product([need(a), on.minus(on.whole(100), need(p))]), on.whole(100)),
   },
+  /** How much {0} is of {1}. */
+  "share in percent": {
+    text: "{0} / {1} in percent",
+    compute: (on, [a, b]) => on.over(on.product([need(a), on.whole(100)]), need(b)),
+  },
+  "rest in percent": {
+    text: "100 % - {0} %",
+    compute: (on, [p]) => on.minus(on.whole(100), need(p)),
+  },
+  /** What {0} pieces get off at {1} for each after the first, but no more than {2}. */
+  "repeat percentage": {
+    text: "{1} % for each of {0} after the first, at most {2} %",
+    compute: (on, [pieces, each, most]) => {
+      const all = on.product([on.minus(need(pieces), on.whole(1)), need(each)]);
+      // The smaller of two is what the larger leaves of their sum.
+      return on.minus(on.sum([all, need(most)]), on.largest([all, need(most)]));
+    },
+  },
+  /** By how many days {1} is before {0}. */
+  "days sooner": {
+    text: "{0} - {1}, or 0 where that is less",
+    compute: (on, [usual, wanted]) =>
+      on.largest([on.minus(need(usual), need(wanted)), on.whole(0)]),
+  },
+  negative: { text: "-{0}", compute: (on, [a]) => on.minus(on.whole(0), need(a)) },
   /** Price from cost {0} and margin {1} on the price. */
   "cost over margin": {
     text: "{0} / (100 % - {1} %)",

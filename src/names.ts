@@ -72,6 +72,14 @@ export function choicesFor(found: string, names: readonly string[], file: string
 }
 
 const MOST_CHOICES = 12;
+const MOST_LISTED = 18;
+
+/** `one of a, b, c`; of many those nearest to what was found, and that the rest are in the README. */
+export function oneOf(found: string, names: readonly string[]): string {
+  return names.length <= MOST_LISTED
+    ? `one of ${names.join(", ")}`
+    : choicesFor(found, names, "the README");
+}
 
 export function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);

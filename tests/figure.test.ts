@@ -65,6 +65,29 @@ const WORKED: Readonly<Record<FormulaName, readonly (readonly [(number | string)
     [[80, 20], "100"],
     [[75, 25], "100"],
   ],
+  // The maths teaching site's price 100 with cost 80: margin 20 % of the price, markup 25 % of the cost.
+  "share in percent": [
+    [[20, 100], "20"],
+    [[20, 80], "25"],
+  ],
+  "rest in percent": [[[30], "70"]],
+  // Woodworkers association article: 5 % off for each repetition, 30 % at most.
+  "repeat percentage": [
+    [[1, 5, 30], "0"],
+    [[2, 5, 30], "5"],
+    [[4, 5, 30], "15"],
+    [[7, 5, 30], "30"],
+    [[100, 5, 30], "30"],
+  ],
+  "days sooner": [
+    [[5, 2], "3"],
+    [[5, 5], "0"],
+    [[5, 8], "0"],
+  ],
+  negative: [
+    [[12.5], "-12.5"],
+    [[0], "0"],
+  ],
   "spreading rate": [
     // Spreading-rate sheet: 65 % volume solids at 125 um dry give 5.2 m2 a litre.
     [[1, 65, 125], "5.2"],

@@ -28,3 +28,25 @@ export function dayMeant(text: string): string | null {
 function isLeap(year: number): boolean {
   return year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
 }
+
+/** The day so many calendar days after another. @param days whole, 0 or more. */
+export function dayAfter(from: string, days: number): string {
+  let [year = 0, month = 1, day = 1] = from.split("-").map(Number);
+  day += days;
+  while (day > daysIn(year, month)) {
+    day -= daysIn(year, month);
+    month += 1;
+    if (month > DAYS_IN_MONTH.length) [year, month] = [year + 1, 1];
+  }
+  return `${String(year).padStart(4, "0")}-${twoDigits(month)}-${twoDigits(day)}`;
+}
+
+/** @param month from 1. */
+function daysIn(year: number, month: number): number {
+  const leapDay = month === 2 && isLeap(year) ? 1 : 0;
+  return (DAYS_IN_MONTH[month - 1] ?? 0) + leapDay;
+}
+
+function twoDigits(value: number): string {
+  return String(value).padStart(2, "0");
+}

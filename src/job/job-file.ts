@@ -4,7 +4,7 @@ import { sameText } from "../names.ts";
 import { lengthText, sameThickness, stockName } from "../units.ts";
 import { choice, countUpTo, day, length, lengthUpTo, text, wholeUpTo } from "./cells.ts";
 import { MOST } from "./limits.ts";
-import { NO_RULES, readRules, RULE_NAMES, SETTING_KINDS } from "./setting-kinds.ts";
+import { NO_RULES, readRules, SETTING_KINDS } from "./setting-kinds.ts";
 import { SETTING_NAMES } from "./types.ts";
 import type {
   Attended,
@@ -12,6 +12,7 @@ import type {
   CommonCuts,
   CutLines,
   Job,
+  JobTerms,
   LineRule,
   MeasuredSheet,
   Rules,
@@ -19,6 +20,7 @@ import type {
   SettingName,
   SourceText,
 } from "./types.ts";
+import { BELOW_PRICE, BELOW_TERMS, NO_TERMS, PRICE_NAMES, readTerms, readTexts } from "./terms.ts";
 import { YamlReader } from "./yaml-map.ts";
 import type { YamlEntry } from "./yaml-map.ts";
 
@@ -45,6 +47,7 @@ export interface JobFile {
   readonly commonCutsPlace: Place | null;
   readonly settings: ReadonlyMap<SettingName, Setting>;
   readonly rules: Rules;
+  readonly terms: JobTerms;
   readonly notes: readonly string[];
 }
 
@@ -73,6 +76,7 @@ export const NO_JOB_FILE: JobFile = {
   commonCutsPlace: null,
   settings: new Map(),
   rules: NO_RULES,
+  terms: NO_TERMS,
   notes: [],
 };
 
@@ -92,10 +96,9 @@ const KEYS = [
   "cut_lines",
   "common_cuts",
   "price",
+  "terms",
   "notes",
 ];
-
-const PRICE_NAMES: readonly string[] = [...SETTING_NAMES, ...RULE_NAMES];
 
 const MARKS = ["class", "stroke", "id", "layer"] as const;
 
@@ -104,7 +107,7 @@ const LINE_KEYS = [...MARKS, "do"] as const;
 /** Reads job.yaml and reports every fault with its line and its path, `price.markup_percent`. */
 export function readJobFile(source: SourceText): JobFileRead {
   const yaml = new YamlReader(source);
-  const fields = yaml.root(KEYS, { names: PRICE_NAMES, below: "price:" });
+  const fields = yaml.root(KEYS, [BELOW_PRICE, BELOW_TERMS]);
   const said = (name: string): string | null => yaml.value(fields.get(name), text);
   const file: JobFile = {
     title: said("title"),
@@ -125,7 +128,8 @@ export function readJobFile(source: SourceText): JobFileRead {
     commonCuts: yaml.value(fields.get("common_cuts"), COMMON_CUTS) ?? "twice",
     commonCutsPlace: fields.get("common_cuts")?.place ?? null,
     ...readPrice(yaml, fields.get("price")),
-    notes: readNotes(yaml, fields.get("notes")),
+    terms: readTerms(yaml, fields.get("terms")),
+    notes: readTexts(yaml, fields.get("notes")),
   };
   return { file, problems: [...yaml.sorted(), ...measuredTwice(file.measured)] };
 }
@@ -220,7 +224,7 @@ function readPrice(
 ): Pick<JobFile, "settings" | "rules"> {
   const settings = new Map<SettingName, Setting>();
   if (entry === undefined) return { settings, rules: NO_RULES };
-  const fields = yaml.fields(entry, PRICE_NAMES);
+  const fields = yaml.fields(entry, PRICE_NAMES, [BELOW_TERMS]);
   for (const name of SETTING_NAMES) {
     const field = fields.get(name);
     const mend = "Write the number, or remove the line to take the table's";
@@ -243,9 +247,4 @@ function readSheets(yaml: YamlReader, entry: YamlEntry | undefined): readonly Ch
     const sheet = yaml.value(item, text);
     return sheet === null ? [] : [{ sheet, place: item.place }];
   });
-}
-
-function readNotes(yaml: YamlReader, entry: YamlEntry | undefined): readonly string[] {
-  if (entry === undefined) return [];
-  return yaml.items(entry).flatMap((item) => yaml.value(item, text) ?? []);
 }

@@ -36,6 +36,10 @@ export const MOST = {
   days: 365,
   /** On top for each day that a service is to be quicker. */
   rushPercent: 300,
+  /** That a quote holds. */
+  validDays: 1000,
+  /** Of a design. */
+  revisions: 100,
   /** To begin one contour. */
   pierceS: 600,
   /** Mirrors that steer a beam go up to some 10 m/s. */

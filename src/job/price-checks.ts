@@ -43,7 +43,13 @@ export function fineSums(
     .map(({ value, place }) => errorAt(place, tooFine(value.toFixed(), value, currency)));
 }
 
-const SUMS: readonly SettingName[] = ["delivery", "round_total_to"];
+const SUMS: readonly SettingName[] = [
+  "delivery",
+  "round_total_to",
+  "minimum_order",
+  "discount",
+  "revision_price",
+];
 
 function isFine(price: Amount, { minorDigits }: Currency): boolean {
   return price.decimalPlaces() > minorDigits;

@@ -1,6 +1,7 @@
-import type { Amount } from "../money.ts";
-import { amount, amountUpTo, choice } from "./cells.ts";
+import { Amount } from "../money.ts";
+import { amount, amountUpTo, choice, countUpTo } from "./cells.ts";
 import type { CellKind } from "./cells.ts";
+import { MOST } from "./limits.ts";
 import type { ChosenRule, RuleName, Rules, SettingName, SheetCharge } from "./types.ts";
 
 /** What each rule of the price may be, in settings.csv and in job.yaml. */
@@ -14,6 +15,19 @@ export const SETTING_KINDS: Readonly<Record<SettingName, CellKind<Amount>>> = {
   delivery: amount,
   spoilage_percent: percentUpTo(100),
   waste_percent: percentUpTo(500),
+  minimum_order: amount,
+  rush_percent: percentUpTo(MOST.rushPercent),
+  rush_percent_per_day: percentUpTo(MOST.rushPercent),
+  usual_days: wholeUpTo(MOST.days),
+  wanted_days: wholeUpTo(MOST.days),
+  repeat_discount_percent: belowAll(),
+  repeat_discount_most_percent: belowAll(),
+  discount_percent: belowAll(),
+  discount: amount,
+  deposit_percent: percentUpTo(100),
+  valid_days: wholeUpTo(MOST.validDays),
+  revisions_included: wholeUpTo(MOST.revisions),
+  revision_price: amount,
 };
 
 /** @param chosen what is written under the name, null where it is not there or no such word. */
@@ -41,7 +55,17 @@ function percentUpTo(most: number): CellKind<Amount> {
   return amountUpTo(most, "a percentage, 0 or more, such as 12.5");
 }
 
-/** A margin is part of the price: something must remain for the cost. */
+/** 0 or more. */
+function wholeUpTo(most: number): CellKind<Amount> {
+  const kind = countUpTo(most);
+  const read = (cell: string): Amount | null => {
+    const value = kind.read(cell);
+    return value === null ? null : new Amount(value);
+  };
+  return { ...kind, read };
+}
+
+/** Of a price, of which something must remain. */
 function belowAll(): CellKind<Amount> {
   const kind = amountUpTo(100, "a percentage, 0 or more and below 100, such as 12.5");
   return { ...kind, read: (cell) => (Number(cell) < 100 ? kind.read(cell) : null) };

@@ -2,11 +2,11 @@ import type { Currency } from "../money.ts";
 import { currencyOf } from "../money.ts";
 import { errorAt, inColumn } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
-import { mendName, sameText, spelling } from "../names.ts";
+import { mendName, oneOf, sameText, spelling } from "../names.ts";
 import { readRules, RULE_NAMES, SETTING_KINDS } from "./setting-kinds.ts";
 import type { CellKind } from "./cells.ts";
-import { SETTING_NAMES } from "./types.ts";
-import type { Rules, Setting, SettingName, TableRow } from "./types.ts";
+import { SETTING_NAMES, WORDING_NAMES } from "./types.ts";
+import type { Rules, Setting, SettingName, TableRow, WordingName } from "./types.ts";
 
 /** settings.csv: a table of names and values, each name with its own kind of value. */
 
@@ -20,6 +20,7 @@ export interface SettingsRead {
   readonly machine: SettingRow | null;
   readonly settings: ReadonlyMap<SettingName, Setting>;
   readonly rules: Rules;
+  readonly wordings: ReadonlyMap<WordingName, readonly string[]>;
   readonly problems: readonly Problem[];
 }
 
@@ -28,6 +29,7 @@ export const SETTING_IDS: readonly string[] = [
   "machine",
   ...SETTING_NAMES,
   ...RULE_NAMES,
+  ...WORDING_NAMES,
 ];
 
 export function readSettings(rows: readonly SettingRow[]): SettingsRead {
@@ -55,7 +57,21 @@ export function readSettings(rows: readonly SettingRow[]): SettingsRead {
     if (!row || word === null) return null;
     return { word, place: inColumn(row.place, "value"), cited: row.source };
   });
-  return { currency, currencyPlace, machine, settings, rules, problems };
+  const wordings = wordingsOf(rows);
+  return { currency, currencyPlace, machine, settings, rules, wordings, problems };
+}
+
+function wordingsOf(rows: readonly SettingRow[]): SettingsRead["wordings"] {
+  const said = WORDING_NAMES.flatMap((name) => {
+    const row = rows.find(({ id }) => sameText(name, id));
+    return row === undefined ? [] : [[name, linesOf(row.value)] as const];
+  });
+  return new Map(said);
+}
+
+function linesOf(value: string): readonly string[] {
+  const lines = value.split(";").map((line) => line.trim());
+  return lines.filter((line) => line !== "");
 }
 
 function wrongValue({ place, value }: SettingRow, kind: CellKind<unknown>): Problem {
@@ -76,7 +92,7 @@ function unknownSetting({ place, id }: SettingRow): Problem {
   return errorAt(inColumn(place, "id"), {
     code: "unknown-setting",
     found: id,
-    expected: `one of ${SETTING_IDS.join(", ")}`,
+    expected: oneOf(id, SETTING_IDS),
     mend: mendName(id, SETTING_IDS, "remove the row"),
   });
 }

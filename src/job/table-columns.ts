@@ -1,5 +1,6 @@
 import {
   amount,
+  amountUpTo,
   choice,
   count,
   day,
@@ -18,9 +19,12 @@ import {
   wholeUpTo,
   yesNo,
 } from "./cells.ts";
+import type { CellKind } from "./cells.ts";
+import { mendName, spelling } from "../names.ts";
 import { MOST } from "./limits.ts";
 import { optional, required } from "./rows.ts";
 import { QUOTE_SECTIONS } from "./types.ts";
+import type { QuoteSection } from "./types.ts";
 
 /** The columns of each table of a table set. To add a column, add its line. */
 
@@ -31,6 +35,20 @@ const minutes = notNegativeUpTo(MOST.minutes);
 const speedMmS = positiveUpTo(MOST.speedMmS);
 const accelerationMmS2 = positiveUpTo(MOST.accelerationMmS2);
 const spreadM2 = positiveUpTo(MOST.spreadM2);
+
+/** Headings of the quote, `;` between them. */
+const sections: CellKind<readonly QuoteSection[]> = {
+  code: "not-headings",
+  expected: `headings of the quote, ; between them: ${QUOTE_SECTIONS.join("; ")}`,
+  read: (cell) => {
+    const read = new Set(cell.split(";").map((one) => spelling(one, QUOTE_SECTIONS)));
+    return read.has(null) ? null : QUOTE_SECTIONS.filter((section) => read.has(section));
+  },
+  mend: (cell) => {
+    const strange = cell.split(";").find((one) => spelling(one, QUOTE_SECTIONS) === null);
+    return mendName(strange ?? "", QUOTE_SECTIONS, "write them as they stand on the quote");
+  },
+};
 
 const DATED = {
   validFrom: required("valid_from", day),
@@ -254,5 +272,12 @@ export const RATE_COLUMNS = {
   id: required("id", name),
   description: required("description", text),
   perHour: required("per_hour", amount),
+  ...DATED,
+};
+
+export const TAX_COLUMNS = {
+  id: required("id", name),
+  sections: required("sections", sections),
+  percent: required("percent", amountUpTo(100, "a percentage, 0 or more, such as 12.5")),
   ...DATED,
 };

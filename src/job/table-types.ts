@@ -1,6 +1,7 @@
 import type { Amount, Currency } from "../money.ts";
 import type { Place } from "../problem.ts";
-import type { Operation, Rules, Setting, SettingName } from "./types.ts";
+import type { Rules, Setting, SettingName, WordingName } from "./setting-types.ts";
+import type { Operation } from "./types.ts";
 
 /** The rows of the price tables. */
 
@@ -305,6 +306,12 @@ export const QUOTE_SECTIONS: readonly QuoteSection[] = [
   "Delivery",
 ];
 
+/** taxes.csv: headings of the quote that are taxed otherwise than by `tax_percent`. */
+export interface TaxRow extends TableRow {
+  readonly sections: readonly QuoteSection[];
+  readonly percent: Amount;
+}
+
 /** The price tables that hold for a job: only rows valid on its date, job rows before built-in ones. */
 export interface Tables {
   /** Null when settings.csv does not say. */
@@ -315,6 +322,8 @@ export interface Tables {
   readonly machine: string | null;
   readonly settings: ReadonlyMap<SettingName, Setting>;
   readonly rules: Rules;
+  /** Each a line or several. */
+  readonly wordings: ReadonlyMap<WordingName, readonly string[]>;
   readonly sheets: readonly SheetRow[];
   readonly feeds: readonly FeedRow[];
   readonly machines: readonly MachineRow[];
@@ -327,4 +336,5 @@ export interface Tables {
   readonly rates: readonly RateRow[];
   readonly kerfs: readonly KerfRow[];
   readonly fits: readonly FitRow[];
+  readonly taxes: readonly TaxRow[];
 }

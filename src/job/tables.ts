@@ -27,6 +27,7 @@ import {
   taskFaults,
 } from "./table-checks.ts";
 import * as columns from "./table-columns.ts";
+import { TAXES, taxedTwice } from "./taxes.ts";
 import type * as types from "./types.ts";
 import { lengthText } from "../units.ts";
 
@@ -64,9 +65,10 @@ export function collectTables(texts: TableTexts): {
   const rates = readTable(RATES, texts);
   const kerfs = readTable(KERFS, texts);
   const fits = readTable(FITS, texts);
+  const taxes = readTable(TAXES, texts);
   const { machine, problems, ...settings } = readSettings(settingRows.rows);
   const priced = [settingRows, sheets, feeds, machines, finishes, paints, hardware, stockLengths];
-  const all = [...priced, tasks, rates, kerfs, fits, methods];
+  const all = [...priced, tasks, rates, kerfs, fits, methods, taxes];
   const setMachine =
     machine === null ? [] : [{ name: machine.value, column: "value", place: machine.place }];
   const strangeMachine = unknownIn(setMachine, machines);
@@ -90,6 +92,7 @@ export function collectTables(texts: TableTexts): {
       rates: rates.rows,
       kerfs: kerfs.rows,
       fits: fits.rows,
+      taxes: taxes.rows,
     },
     problems: [
       ...all.flatMap((table) => table.problems),
@@ -119,6 +122,7 @@ export function collectTables(texts: TableTexts): {
       ...unpayable(paints, "price", ({ price }) => price, settings),
       ...unpayable(hardware, "pack price", ({ packPrice }) => packPrice, settings),
       ...unpayable(stockLengths, "price", ({ price }) => price, settings),
+      ...taxedTwice(taxes.rows),
       ...unusedFiles(texts),
     ],
   };
@@ -260,6 +264,7 @@ function subject(...names: readonly string[]): string {
 const FILES: readonly string[] = [
   ...[SETTINGS, SHEETS, FEEDS, MACHINES, FINISHES].map(({ file }) => file),
   ...[PAINTS, HARDWARE, STOCK_LENGTHS, TASKS, RATES, KERFS, FITS, METHODS].map(({ file }) => file),
+  TAXES.file,
 ];
 
 /** Also of rows whose value does not serve; an id that is none may have been meant to be any. */

@@ -1,5 +1,6 @@
 import type { Amount } from "../money.ts";
 import type { Place, Problem } from "../problem.ts";
+import type { JobTerms, Rules, Setting, SettingName } from "./setting-types.ts";
 
 /** What a person asks for: the checked parts list and the files beside it. */
 
@@ -219,13 +220,6 @@ export interface OffcutOnShelf {
   readonly place: Place;
 }
 
-/** Percentages and rules of the price; each with the place it was read. */
-export interface Setting {
-  readonly value: Amount;
-  readonly place: Place;
-  readonly cited: string | null;
-}
-
 export interface Job {
   /** Folder or file name, for headings where no title is given. */
   readonly name: string;
@@ -257,6 +251,7 @@ export interface Job {
   readonly commonCutsPlace: Place | null;
   readonly settings: ReadonlyMap<SettingName, Setting>;
   readonly rules: Rules;
+  readonly terms: JobTerms;
   readonly notes: readonly string[];
   readonly parts: readonly Part[];
   readonly hardware: readonly HardwareUse[];
@@ -265,58 +260,5 @@ export interface Job {
   readonly offcuts: readonly OffcutOnShelf[];
 }
 
-/**
- * Rules of the price, from `settings.csv` of the tables, each of which a job file may override
- * under `price:`. Percent values are plain (`12.5` is 12.5 %).
- */
-export type SettingName =
-  /** Of direct cost. */
-  | "overhead_percent"
-  /** Copies made on top of each part's, rounded up. */
-  | "spoilage_percent"
-  /** On top of the area of the parts, where that is what is charged of sheets. */
-  | "waste_percent"
-  /** Of direct cost with overhead. */
-  | "contingency_percent"
-  /** Profit in percent of cost with overhead and contingency. */
-  | "markup_percent"
-  /** Profit in percent of the price, instead of a markup. */
-  | "margin_percent"
-  /** Of the taxed net total. */
-  | "tax_percent"
-  /** The net total is rounded up to a multiple of this, in the currency; 0 leaves it. */
-  | "round_total_to"
-  /** What bringing the order to the customer costs, in the currency. */
-  | "delivery";
-
-export const SETTING_NAMES: readonly SettingName[] = [
-  "overhead_percent",
-  "contingency_percent",
-  "markup_percent",
-  "margin_percent",
-  "tax_percent",
-  "round_total_to",
-  "delivery",
-  "spoilage_percent",
-  "waste_percent",
-];
-
-/** Rules of the price that are chosen by a word, in the same places as the settings. */
-export interface Rules {
-  /** How work that is repeated gets quicker: T(n) = T1 n^b for each unit, or on the average. */
-  readonly learning_model: ChosenRule<"unit" | "cumulative average"> | null;
-  /** What of the sheets is charged; null for whole ones. */
-  readonly charge_sheets: ChosenRule<SheetCharge> | null;
-}
-
-export type SheetCharge = "whole sheets" | "less what is left" | "area of the parts";
-
-export type RuleName = keyof Rules;
-
-export interface ChosenRule<Word extends string> {
-  readonly word: Word;
-  readonly place: Place;
-  readonly cited: string | null;
-}
-
+export * from "./setting-types.ts";
 export * from "./table-types.ts";

@@ -3,7 +3,7 @@ import type { Node, YAMLMap } from "yaml";
 import { errorAt } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
 import type { CellKind } from "./cells.ts";
-import { mendName, sameText } from "../names.ts";
+import { mendName, oneOf, sameText } from "../names.ts";
 import type { SourceText } from "./types.ts";
 
 /**
@@ -19,7 +19,7 @@ export interface YamlEntry {
 }
 
 /** Names that are known, but below another one: only used to say so. */
-interface Elsewhere {
+export interface Elsewhere {
   readonly names: readonly string[];
   readonly below: string;
 }
@@ -76,13 +76,17 @@ export class YamlReader {
   }
 
   /** The fields of the file itself; none when it is empty or no YAML. */
-  root(known: readonly string[], elsewhere?: Elsewhere): YamlFields {
+  root(known: readonly string[], elsewhere: readonly Elsewhere[] = []): YamlFields {
     const place = this.#placeAt(null, null);
     return this.fields({ place, node: this.#root }, known, elsewhere);
   }
 
   /** The fields of a map by the names that are known; others are problems. */
-  fields({ place, node }: YamlEntry, known: readonly string[], elsewhere?: Elsewhere): YamlFields {
+  fields(
+    { place, node }: YamlEntry,
+    known: readonly string[],
+    elsewhere: readonly Elsewhere[] = [],
+  ): YamlFields {
     if (node === null || isEmpty(node)) return new Map();
     if (!isMap(node)) {
       this.#refuse(
@@ -140,7 +144,7 @@ export class YamlReader {
     place: Place,
     node: YAMLMap,
     known: readonly string[],
-    elsewhere?: Elsewhere,
+    elsewhere: readonly Elsewhere[],
   ): YamlFields {
     const fields = new Map<string, YamlEntry>();
     for (const { key, value } of node.items) {
@@ -149,15 +153,16 @@ export class YamlReader {
       const path = [place.column, name ?? written].filter((step) => step !== null).join(".");
       const at = this.#placeAt(isNode(key) ? (key.range?.[0] ?? null) : null, path, place.line);
       if (name === undefined) {
+        const other = elsewhere.find(({ names }) => names.some((one) => sameText(one, written)));
         const mend =
-          elsewhere?.names.some((one) => sameText(one, written)) === true
-            ? `Put it below ${elsewhere.below}, indented`
+          other !== undefined
+            ? `Put it below ${other.below}, indented`
             : mendName(
                 OTHER_WORDS.get(written.toLowerCase()) ?? written,
                 known,
                 "make it a comment with a # before it",
               );
-        this.#refuse(at, "unknown-key", written, `one of ${known.join(", ")}`, mend);
+        this.#refuse(at, "unknown-key", written, oneOf(written, known), mend);
       } else if (fields.has(name)) {
         this.#refuse(at, "key-twice", written, "each name once", "Remove one of the two");
       } else fields.set(name, { place: at, node: isNode(value) ? value : null });

@@ -1,3 +1,4 @@
+import type { FigureSheet, FigureUnit } from "../figure.ts";
 import { QUOTE_SECTIONS } from "../job/types.ts";
 import type { Job, Setting, SettingName, Tables } from "../job/types.ts";
 import { settingSource, slug } from "./ledger.ts";
@@ -29,6 +30,17 @@ export function settingOf(
   name: SettingName,
 ): Setting | null {
   return job.settings.get(name) ?? tables.settings.get(name) ?? null;
+}
+
+/** The figure of a rule, or null where nobody has said it. */
+export function givenRule(
+  sheet: FigureSheet,
+  input: PricingInput,
+  name: SettingName,
+  [id, label, unit]: readonly [string, string, FigureUnit],
+): string | null {
+  const setting = settingOf(input, name);
+  return setting && sheet.given(id, label, unit, setting.value, settingSource(setting));
 }
 
 /** How profit is reckoned: a job that says markup or margin sets aside what the tables say. */
@@ -64,16 +76,9 @@ const CONTINGENCY = {
 } as const;
 
 function addOnTop({ sheet }: Ledger, input: PricingInput, step: Step): void {
-  const setting = settingOf(input, step.setting);
-  if (!setting) return;
   const { what, of, sum, sumLabel } = step;
-  const percent = sheet.given(
-    `rule.${what}`,
-    what,
-    "percent",
-    setting.value,
-    settingSource(setting),
-  );
+  const percent = givenRule(sheet, input, step.setting, [`rule.${what}`, what, "percent"]);
+  if (percent === null) return;
   sheet.derived(`cost.${what}`, what, "currency", "percentage", [of, percent]);
   sheet.derived(sum, sumLabel, "currency", "sum", [of, `cost.${what}`]);
 }

@@ -15,6 +15,7 @@ import { addPaint } from "./paint.ts";
 import { addParts } from "./parts.ts";
 import { addQuote } from "./quote.ts";
 import { sheetCharge } from "./sheet-charge.ts";
+import type { Quote } from "./quote.ts";
 import { addSheets } from "./sheets.ts";
 import { handWorkProblems } from "./work-problems.ts";
 import { addStockLengths, lengthProblems } from "./stock-lengths.ts";
@@ -33,19 +34,17 @@ export function priceJob(input: PricingInput): Checked<Priced> {
   addBuildUp(ledger, input);
   const free = ledger.sheet.value("cost.direct").isZero();
   const problems = free ? [nothingToCharge(input)] : [];
-  const quote = free ? [] : addQuote(ledger, input);
+  const quote = free ? NO_QUOTE : addQuote(ledger, input);
   const figures = ledger.sheet.figures().map(recordOf);
   const { shopping, making, remarks } = ledger;
-  const priced = { figures, quote, shopping, making, leadTime: null, terms: NO_TERMS };
+  const { lines, terms } = quote;
+  const priced = { figures, quote: lines, shopping, making, leadTime: null, terms };
   return checked(priced, [...remarks, ...problems]);
 }
 
-const NO_TERMS: Priced["terms"] = {
-  maker: [],
-  validUntil: null,
-  stages: [],
-  revisions: null,
-  notIncluded: [],
+const NO_QUOTE: Quote = {
+  lines: [],
+  terms: { maker: [], validUntil: null, stages: [], revisions: null, notIncluded: [] },
 };
 
 /**
@@ -75,8 +74,10 @@ function missingSettings(job: Job, tables: Tables, doubts: Doubts): readonly Pro
     ? [missingSetting("markup_percent", "a row with the id markup_percent or margin_percent")]
     : [];
   const byArea = sheetCharge({ job, tables }) === "area of the parts";
-  const names = [...NEEDED_SETTINGS, ...(byArea ? (["waste_percent"] as const) : [])];
-  const needed = names.filter((name) => missing(name));
+  const waste = byArea ? (["waste_percent"] as const) : [];
+  const said = (name: SettingName): boolean => settingOf({ job, tables }, name) !== null;
+  const together = TOGETHER.flatMap(([name, ...others]) => (said(name) ? others : []));
+  const needed = [...NEEDED_SETTINGS, ...waste, ...together].filter((name) => missing(name));
   return [...needed.map((name) => missingSetting(name, `a row with the id ${name}`)), ...profit];
 }
 
@@ -99,6 +100,11 @@ const NEEDED_SETTINGS: readonly SettingName[] = [
   "tax_percent",
   "round_total_to",
   "delivery",
+];
+/** The first of them means nothing without the others. */
+const TOGETHER: readonly (readonly [SettingName, ...SettingName[]])[] = [
+  ["wanted_days", "usual_days", "rush_percent_per_day"],
+  ["repeat_discount_percent", "repeat_discount_most_percent"],
 ];
 const MARGIN_LIMIT = 100;
 

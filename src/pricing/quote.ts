@@ -2,11 +2,13 @@ import { QUOTE_SECTIONS } from "../job/types.ts";
 import { Amount, moneyText, roundMoney } from "../money.ts";
 import { capital } from "../names.ts";
 import { inFile } from "../problem.ts";
-import { trimmed } from "../units.ts";
-import { settingOf } from "./build-up.ts";
-import { settingSource } from "./ledger.ts";
+import { addAdjustments } from "./adjustments.ts";
+import { addGivenAway, discountProblems } from "./discounts.ts";
 import type { Ledger } from "./ledger.ts";
-import type { CostLine, PricingInput, QuoteLine } from "./types.ts";
+import { addTaxes } from "./taxes.ts";
+import { addTerms } from "./terms.ts";
+import { totalLine } from "./total-line.ts";
+import type { CostLine, PricingInput, QuoteLine, QuoteTerms } from "./types.ts";
 
 /** Lines of the same section and description are one line to the customer. */
 interface Merged {
@@ -17,12 +19,17 @@ interface Merged {
   readonly each: CostLine["each"];
 }
 
+export interface Quote {
+  readonly lines: readonly QuoteLine[];
+  readonly terms: QuoteTerms;
+}
+
 /**
  * The customer's quote: every line is its direct cost raised by the same factor (price over direct
  * cost) and rounded to the minor unit; the net total is the sum of the rounded lines, tax is worked
- * out once on it. So a sum over the lines is the net total to the cent.
+ * out on it. So a sum over the lines is the net total to the cent.
  */
-export function addQuote(ledger: Ledger, input: PricingInput): readonly QuoteLine[] {
+export function addQuote(ledger: Ledger, input: PricingInput): Quote {
   const { sheet } = ledger;
   const unit = new Amount(10).pow(-input.currency.minorDigits);
   sheet.given("money.unit", `smallest unit of ${input.currency.code}`, "currency", unit, {
@@ -37,8 +44,11 @@ export function addQuote(ledger: Ledger, input: PricingInput): readonly QuoteLin
   const lines = mergeLines(ledger.costs)
     .filter((merged) => isWorthALine(ledger, input, merged))
     .map((merged, index) => addLine(ledger, input, merged, index + 1));
-  const rounded = addRounding(ledger, input, lines);
-  return [...lines, ...rounded, ...addTotals(ledger, input, [...lines, ...rounded])];
+  const figures = lines.map(({ figure }) => figure);
+  sheet.derived("quote.lines", "sum of the lines", "currency", "sum", figures);
+  const adjusted = addAdjustments(ledger, input, lines.length);
+  ledger.remarks.push(...discountProblems(ledger, input));
+  return addTotals(ledger, input, lines, adjusted);
 }
 
 function mergeLines(costs: readonly CostLine[]): readonly Merged[] {
@@ -126,126 +136,73 @@ function addLine(
   return { ...base, quantity: "1", unit: "lot", unitPrice: amount, amount, figure, each: null };
 }
 
-/** A line that brings the net total up to a multiple of the rounding step, where there is one. */
-function addRounding(
-  { sheet }: Ledger,
+/** Net, tax and total; the words that go with the total name the terms that are sums or days. */
+function addTotals(
+  ledger: Ledger,
   input: PricingInput,
-  lines: readonly QuoteLine[],
-): readonly QuoteLine[] {
-  sheet.derived(
-    "quote.lines",
-    "sum of the lines",
-    "currency",
-    "sum",
-    lines.map(({ figure }) => figure),
-  );
-  const setting = settingOf(input, "round_total_to");
-  if (!setting || setting.value.isZero()) return [];
-  sheet.given(
-    "rule.round-to",
-    "net total rounded up to a multiple of",
-    "currency",
-    setting.value,
-    settingSource(setting),
-  );
-  sheet.derived("quote.rounded", "net total, rounded up", "currency", "rounded up to step", [
-    "quote.lines",
-    "rule.round-to",
-  ]);
-  const figure = sheet.derived("quote.rounding", "rounding", "currency", "difference", [
-    "quote.rounded",
-    "quote.lines",
-  ]);
-  if (sheet.value(figure).isZero()) return [];
-  const amount = moneyText(sheet.value(figure), input.currency);
-  const line = String(lines.length + 1);
-  return [
-    {
-      section: "Total",
-      line,
-      description: "Rounding",
-      quantity: "1",
-      unit: "lot",
-      unitPrice: amount,
-      amount,
-      kind: "line",
-      basis: "to a round total",
-      figure,
-      each: null,
-    },
-  ];
+  goods: readonly QuoteLine[],
+  adjusted: readonly QuoteLine[],
+): Quote {
+  const { sheet } = ledger;
+  const lines = [...goods, ...adjusted];
+  const net = lines.map(({ figure }) => figure);
+  sheet.derived("quote.net", "net total", "currency", "sum", net);
+  const taxes = addTaxes(ledger, input, goods);
+  const whole = ["quote.net", "quote.tax"];
+  sheet.derived("quote.total", "total with tax", "currency", "sum", whole);
+  const each = ["quote.net", "job.pieces"];
+  sheet.derived("quote.each", "net price of one piece", "currency", "quotient", each);
+  addProfitKept(ledger);
+  const terms = addTerms(ledger, input);
+  const total = totalLine.bind(null, ledger, input);
+  return {
+    terms,
+    lines: [
+      ...lines,
+      total("subtotal", {
+        description: "Net total",
+        basis: `${input.job.title}: ${eachText(ledger, input)}`,
+        figure: "quote.net",
+      }),
+      ...taxes,
+      total("total", {
+        description: "Total with tax",
+        basis: totalWords(input, terms),
+        figure: "quote.total",
+      }),
+    ],
+  };
 }
 
-function addTotals(
-  { sheet }: Ledger,
-  input: PricingInput,
-  lines: readonly QuoteLine[],
-): readonly QuoteLine[] {
-  const { job, currency } = input;
-  const net = sheet.derived(
-    "quote.net",
-    "net total",
-    "currency",
-    "sum",
-    lines.map(({ figure }) => figure),
-  );
-  const total = (
-    kind: QuoteLine["kind"],
-    description: string,
-    basis: string,
-    figure: string,
-  ): QuoteLine => {
-    const amount = moneyText(sheet.value(figure), currency);
-    return {
-      section: "Total",
-      line: "",
-      description,
-      quantity: "1",
-      unit: "lot",
-      unitPrice: amount,
-      amount,
-      kind,
-      basis,
-      figure,
-      each: null,
-    };
+/** What remains of the net total, as a markup on the cost and as a margin of the price. */
+function addProfitKept(ledger: Ledger): void {
+  const { sheet } = ledger;
+  const profit = ["quote.net", "cost.total"];
+  sheet.derived("price.profit", "profit at the quoted price", "currency", "difference", profit);
+  const share = (id: string, label: string, of: string): void => {
+    if (!sheet.value(of).isZero())
+      sheet.derived(id, label, "percent", "share in percent", ["price.profit", of]);
   };
-  const tax = settingOf(input, "tax_percent");
-  if (!tax) return [];
-  sheet.given("rule.tax", "tax", "percent", tax.value, settingSource(tax));
-  sheet.derived("quote.tax-exact", "tax before rounding", "currency", "percentage", [
-    net,
-    "rule.tax",
-  ]);
-  sheet.derived(
-    "quote.tax",
-    "tax",
-    "currency",
-    "rounded to step",
-    ["quote.tax-exact", "money.unit"],
-    "once, on the net total",
-  );
-  sheet.derived("quote.total", "total with tax", "currency", "sum", [net, "quote.tax"]);
-  sheet.derived("quote.each", "net price of one piece", "currency", "quotient", [
-    net,
-    "job.pieces",
-  ]);
-  sheet.derived("price.profit", "profit at the quoted price", "currency", "difference", [
-    net,
-    "cost.total",
-  ]);
+  share("price.markup", "profit of the cost, the markup", "cost.total");
+  share("price.margin", "profit of the price, the margin", "quote.net");
+  addGivenAway(ledger);
+}
+
+/** `12 x way-marker, about 291.00 each`. */
+function eachText({ sheet }: Ledger, { job, currency }: PricingInput): string {
   const one = sheet.value("quote.each");
   const about = roundMoney(one, currency).eq(one) ? "" : "about ";
-  const each = `${job.pieces} x ${job.pieceName}, ${about}${moneyText(one, currency)} each`;
-  const whose = [
+  return `${job.pieces} x ${job.pieceName}, ${about}${moneyText(one, currency)} each`;
+}
+
+function totalWords({ job, currency }: PricingInput, { validUntil, stages }: QuoteTerms): string {
+  const words = [
     ...(job.customer === "" ? [] : [`for ${job.customer}`]),
     ...(job.reference === "" ? [] : [`reference ${job.reference}`]),
     ...(job.date === null ? [] : [`prices of ${job.date}`]),
+    ...(validUntil === null ? [] : [`valid until ${validUntil}`]),
     `in ${currency.code}`,
+    ...stages.map(({ name, due, percent, amount }) => `${name} ${percent} % ${due}: ${amount}`),
   ];
-  return [
-    total("subtotal", "Net total", `${job.title}: ${each}`, net),
-    total("tax", `Tax ${trimmed(tax.value.toNumber(), 3)} %`, "on the net total", "quote.tax"),
-    total("total", "Total with tax", whose.join("; "), "quote.total"),
-  ];
+  return words.join("; ");
 }

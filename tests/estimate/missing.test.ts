@@ -69,6 +69,18 @@ describe("an estimate without a row that it needs", () => {
     },
   );
 
+  it.each([
+    ["wanted_days", ["usual_days", "rush_percent_per_day"]],
+    ["repeat_discount_percent", ["repeat_discount_most_percent"]],
+  ])("is refused with %s where %j say nothing", (name, others) => {
+    const settings = `${readWorked("tables/settings.csv").trim()}\n${name},2,2026-01-01,test`;
+    const { value, problems } = run(toolBoard({ "tables/settings.csv": settings }));
+    expect(value).toBeNull();
+    expect(problems.map(({ code, column }) => [code, column])).toEqual(
+      others.map((other) => ["missing-setting", other]),
+    );
+  });
+
   it("is refused without a whole table, each named", () => {
     const silent = TABLES.filter((table) => {
       const file = `tables/${table}`;

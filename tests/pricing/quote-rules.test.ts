@@ -1,0 +1,490 @@
+import * as fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { collectJob } from "../../src/job/job.ts";
+import { collectTables } from "../../src/job/tables.ts";
+import { valueOf } from "../../src/figure.ts";
+import { QUOTE_SECTIONS } from "../../src/job/types.ts";
+import { Amount, currencyOf } from "../../src/money.ts";
+import { addBuildUp } from "../../src/pricing/build-up.ts";
+import { newLedger } from "../../src/pricing/ledger.ts";
+import { addQuote } from "../../src/pricing/quote.ts";
+import type { Quote } from "../../src/pricing/quote.ts";
+import type { PricingInput } from "../../src/pricing/types.ts";
+import { isError } from "../../src/problem.ts";
+import type { Problem } from "../../src/problem.ts";
+import { TABLES, text } from "../job/texts.ts";
+
+/**
+ * From costs that are known to the quote, by the functions of pricing alone: rules of the trade with
+ * their sources, and what holds for any costs and any rules.
+ */
+
+type Section = (typeof QUOTE_SECTIONS)[number];
+
+interface Given {
+  /** What each section costs. */
+  readonly costs: Readonly<Partial<Record<Section, string>>>;
+  /** Ids and values of settings.csv; what is not named is 0. */
+  readonly settings?: Readonly<Record<string, string>>;
+  readonly currency?: string;
+  readonly taxes?: readonly string[];
+  /** Lines of job.yaml. */
+  readonly job?: readonly string[];
+}
+
+interface Made extends Quote {
+  readonly problems: readonly Problem[];
+  readonly value: (figure: string) => string;
+}
+
+const ZERO = {
+  overhead_percent: "0",
+  contingency_percent: "0",
+  markup_percent: "0",
+  tax_percent: "0",
+  round_total_to: "0",
+  delivery: "0",
+};
+
+function quoteOf({ costs, settings = {}, currency = "EUR", taxes = [], job = [] }: Given): Made {
+  const input = inputOf({ costs, settings, currency, taxes, job });
+  const ledger = newLedger();
+  const source = { kind: "cell", place: PLACE, cited: null } as const;
+  ledger.sheet.given("job.pieces", "pieces", "pcs", input.job.pieces, source);
+  for (const [index, [section, cost]] of Object.entries(costs).entries()) {
+    const id = ledger.sheet.given(`given.${index}`, section, "currency", new Amount(cost), source);
+    ledger.costs.push({
+      section: section as Section,
+      description: `Work ${index}`,
+      basis: "",
+      cost: id,
+      each: null,
+    });
+  }
+  addBuildUp(ledger, input);
+  const quote = addQuote(ledger, input);
+  const value = (figure: string): string => ledger.sheet.value(figure).toString();
+  return { ...quote, problems: ledger.remarks, value };
+}
+
+const PLACE = { file: "parts.csv", line: 2, column: "qty" };
+
+function inputOf({ settings = {}, currency = "EUR", taxes = [], job = [] }: Given): PricingInput {
+  const markup = "margin_percent" in settings ? { ...ZERO, markup_percent: null } : ZERO;
+  const rows = Object.entries({ currency, machine: "own", ...markup, ...settings });
+  const written = rows.flatMap(([id, value]) =>
+    value === null ? [] : [`${id},${value},2026-01-01,test`],
+  );
+  const texts = {
+    "machines.csv": TABLES["machines.csv"] ?? [],
+    "settings.csv": ["id,value,valid_from,source", ...written],
+    "taxes.csv": ["id,sections,percent,valid_from,source", ...taxes],
+  };
+  const builtIn = Object.entries(texts).map(([name, lines]) => text(name, lines));
+  const { tables, problems } = collectTables({ builtIn, ofJob: [], date: null });
+  const parts = "part,qty,material,thickness,shape,width,height\na,1,card,1,rectangle,10,10";
+  const read = collectJob("job", [text("parts.csv", parts), text("job.yaml", job)]);
+  expect([...problems, ...read.problems].filter(isError)).toEqual([]);
+  const known = currencyOf(currency);
+  const [machine] = tables.machines;
+  if (!known || !machine) throw new Error("no currency or no machine");
+  return { job: read.job, tables, currency: known, machine, parts: [], stocks: [], bars: [] };
+}
+
+/** Descriptions and amounts of the rows. */
+function rows({ lines }: Quote): readonly (readonly [string, string])[] {
+  return lines.map(({ description, amount }) => [description, amount]);
+}
+
+function amounts({ lines }: Quote, kind: string): readonly Amount[] {
+  return lines.filter((line) => line.kind === kind).map(({ amount }) => new Amount(amount));
+}
+
+function sum(values: readonly (Amount | string)[]): Amount {
+  return values.reduce<Amount>((total, one) => total.plus(one), new Amount(0));
+}
+
+describe("profit", () => {
+  // Trade facts M1 and M2 (maths teaching site), M3 (worked values page).
+  it.each([
+    ["M1", "80", { margin_percent: "20" }, "100.00", "25", "20"],
+    ["M2", "20", { margin_percent: "80" }, "100.00", "400", "80"],
+    ["M3", "40", { markup_percent: "50" }, "60.00", "50", "33.33"],
+  ])("%s: cost %s with %j is %s", (_, cost, settings, net, markup, margin) => {
+    const made = quoteOf({ costs: { Materials: cost }, settings });
+    expect(amounts(made, "subtotal").map(String)).toEqual([new Amount(net).toString()]);
+    const short = (id: string): string => new Amount(made.value(id)).toDecimalPlaces(2).toString();
+    expect([short("price.markup"), short("price.margin")]).toEqual([markup, margin]);
+  });
+
+  // M4 (worked values page): 29.99 with a markup of 25 % is 37.49.
+  it("M4: rounds 37.4875 to 37.49", () => {
+    const made = quoteOf({ costs: { Materials: "29.99" }, settings: { markup_percent: "25" } });
+    expect(rows(made)[0]).toEqual(["Work 0", "37.49"]);
+  });
+
+  // M5 (costume makers forum): materials 63.75 and 9.5 h at 8.00 come to 139.75.
+  it("M5: adds 63.75 of materials and 76.00 of work to 139.75", () => {
+    const made = quoteOf({ costs: { Materials: "63.75", "Making and assembly": "76.00" } });
+    expect(amounts(made, "subtotal").map(String)).toEqual(["139.75"]);
+  });
+
+  // Trade facts 7, the table of margins and markups: markup = g / (1 - g).
+  it.each([
+    ["10", "11.11"],
+    ["15", "17.65"],
+    ["20", "25"],
+    ["25", "33.33"],
+    ["30", "42.86"],
+    ["40", "66.67"],
+    ["50", "100"],
+    ["60", "150"],
+  ])("of %s %% of the price is a markup of %s %%", (margin, markup) => {
+    const made = quoteOf({ costs: { Materials: "6000" }, settings: { margin_percent: margin } });
+    const got = new Amount(made.value("price.markup")).toDecimalPlaces(2);
+    expect(Math.abs(got.minus(markup).toNumber())).toBeLessThanOrEqual(0.01);
+  });
+
+  // The same place: a markup of 30 % gives only a margin of 23.08 %.
+  it("of 30 % of the cost is 23.08 % of the price", () => {
+    const made = quoteOf({ costs: { Materials: "1000" }, settings: { markup_percent: "30" } });
+    expect(new Amount(made.value("price.margin")).toDecimalPlaces(2).toString()).toBe("23.08");
+  });
+});
+
+describe("tax", () => {
+  // Derived (trade facts 7): by line 3 x 0.07 = 0.21, on the total 0.198, so 0.20.
+  it("is worked out once, on the total: three lines of 0.33 at 20 % bear 0.20", () => {
+    const costs = { Materials: "0.33", Cutting: "0.33", Finishing: "0.33" };
+    const made = quoteOf({ costs, settings: { tax_percent: "20" } });
+    expect(rows(made).slice(3)).toEqual([
+      ["Net total", "0.99"],
+      ["Tax 20 %", "0.20"],
+      ["Total with tax", "1.19"],
+    ]);
+  });
+
+  // UK VAT Notice 700 17.5 (example from memory): 86.76p may be charged as 87p, to the nearest 1p.
+  it("of 86.76 p is 87 p, by the step of the currency", () => {
+    const tax = valueOf("rounded to step", [new Amount("0.8676"), new Amount("0.01")]);
+    expect(tax.toString()).toBe("0.87");
+    const settings = { tax_percent: "20" };
+    const made = quoteOf({ costs: { Materials: "4.34" }, settings, currency: "GBP" });
+    expect(amounts(made, "tax").map(String)).toEqual(["0.87"]);
+  });
+
+  // EN 16931 (from memory): per rate on what is taxed at it, allowances included, 2 decimals.
+  it("goes by rate where headings have one of their own, on the net with discount", () => {
+    const made = quoteOf({
+      costs: { Materials: "100", "Making and assembly": "200", Delivery: "60" },
+      settings: { tax_percent: "20", discount: "36" },
+      taxes: ["reduced,Delivery;Materials,5,2026-01-01,test"],
+    });
+    // 36 off in proportion: 20 off the 200, 16 off the 160. By hand.
+    expect(
+      made.lines.slice(3).map(({ description, amount, basis }) => [description, amount, basis]),
+    ).toEqual([
+      ["Discount", "-36.00", ""],
+      ["Net total", "324.00", "job: 1 x piece, 324.00 each"],
+      ["Tax 20 %", "36.00", "on 180.00"],
+      ["Tax 5 %", "7.20", "on 144.00, reduced"],
+      ["Total with tax", "367.20", "in EUR"],
+    ]);
+  });
+
+  it("is one where all headings that are used have the same", () => {
+    const made = quoteOf({
+      costs: { Delivery: "60" },
+      settings: { tax_percent: "20" },
+      taxes: ["free,delivery,0,2026-01-01,test"],
+    });
+    expect(rows(made).slice(1)).toEqual([
+      ["Net total", "60.00"],
+      ["Tax 0 %", "0.00"],
+      ["Total with tax", "60.00"],
+    ]);
+  });
+});
+
+describe("rush", () => {
+  // B2 (service price page): 5 to 0 days on $25 are 25, 30, 35, 40, 45, 50.
+  it.each([
+    ["5", "25"],
+    ["4", "30"],
+    ["3", "35"],
+    ["2", "40"],
+    ["1", "45"],
+    ["0", "50"],
+    ["9", "25"],
+  ])("B2: in %s days instead of 5, at 20 %% a day, makes 25 to %s", (wanted_days, net) => {
+    const rules = { usual_days: "5", rush_percent_per_day: "20", wanted_days };
+    const made = quoteOf({ costs: { Cutting: "25" }, settings: rules, currency: "USD" });
+    expect(amounts(made, "subtotal").map(String)).toEqual([net]);
+  });
+
+  it("says by how many days, or only that it is sooner", () => {
+    const perDay = { usual_days: "5", rush_percent_per_day: "10", wanted_days: "1" };
+    const texts = [perDay, { rush_percent: "12.5" }].map((settings) => {
+      const [, rush] = quoteOf({ costs: { Cutting: "25" }, settings }).lines;
+      return `${rush?.description}, ${rush?.basis}: ${rush?.amount}`;
+    });
+    expect(texts).toEqual([
+      "Rush 40 %, in 1 day instead of 5: 10.00",
+      "Rush 12.5 %, sooner than usual: 3.13",
+    ]);
+  });
+});
+
+describe("the minimum of an order", () => {
+  it.each([
+    ["40", ["Minimum order", "10.00"], "50"],
+    ["50", ["Net total", "50.00"], "50"],
+    ["70", ["Net total", "70.00"], "70"],
+  ])("raises %s by a line of its own", (cost, second, net) => {
+    const made = quoteOf({ costs: { Materials: cost }, settings: { minimum_order: "50" } });
+    expect(rows(made)[1]).toEqual(second);
+    expect(amounts(made, "subtotal").map(String)).toEqual([net]);
+  });
+});
+
+describe("discount", () => {
+  it("comes after the true price, with its reason, and what it costs is known", () => {
+    const made = quoteOf({
+      costs: { Materials: "80" },
+      settings: { markup_percent: "25", tax_percent: "20", rush_percent: "10" },
+      job: ["price:", "  discount_percent: 15", "terms:", "  discount_reason: For the school"],
+    });
+    expect(
+      made.lines.map(({ description, amount, basis }) => [description, amount, basis]).slice(0, 5),
+    ).toEqual([
+      ["Work 0", "100.00", ""],
+      ["Rush 10 %", "10.00", "sooner than usual"],
+      ["Discount 15 %", "-16.50", "For the school"],
+      ["Net total", "93.50", "job: 1 x piece, 93.50 each"],
+      ["Tax 20 %", "18.70", "on the net total"],
+    ]);
+    const ids = ["price.true", "price.true-profit", "price.given-away", "price.profit"];
+    expect(ids.map(made.value)).toEqual(["110", "30", "16.5", "13.5"]);
+    expect(made.problems).toEqual([]);
+  });
+
+  // Woodworkers association article: 1 -> 0, 2 -> 5, 4 -> 15, 7 or more -> 30 %; here on all units.
+  it.each([
+    [1, "100"],
+    [2, "95"],
+    [4, "85"],
+    [7, "70"],
+    [12, "70"],
+  ])("for repetition leaves of 100 for %i pieces %s", (pieces, net) => {
+    const made = quoteOf({
+      costs: { Materials: "100" },
+      settings: {
+        repeat_discount_percent: "5",
+        repeat_discount_most_percent: "30",
+        markup_percent: "0",
+      },
+      job: [`pieces: ${pieces}`],
+    });
+    expect(amounts(made, "subtotal").map(String)).toEqual([net]);
+  });
+
+  it("is measured by the rounded true price", () => {
+    const made = quoteOf({
+      costs: { Materials: "101" },
+      settings: { round_total_to: "5", discount: "20" },
+    });
+    expect(["price.true", "quote.net", "price.given-away"].map(made.value)).toEqual([
+      "105",
+      "85",
+      "20",
+    ]);
+  });
+
+  it.each([
+    ["30", "discount-below-cost", "warning"],
+    ["100", "discount-too-large", "error"],
+    ["130", "discount-too-large", "error"],
+  ])("of %s on a true price of 100 that cost 80 is spoken of", (discount, code, severity) => {
+    const settings = { markup_percent: "25", discount };
+    const { problems } = quoteOf({ costs: { Materials: "80" }, settings });
+    expect(problems.map((one) => [one.code, one.severity])).toEqual([[code, severity]]);
+  });
+});
+
+describe("stages of payment", () => {
+  // Derived (trade facts 7): 50 % of 123.45 is 61.73 and 61.72.
+  it("are 61.73 and 61.72 of 123.45", () => {
+    const made = quoteOf({ costs: { Materials: "123.45" }, settings: { deposit_percent: "50" } });
+    expect(made.terms.stages).toEqual([
+      {
+        name: "Deposit",
+        due: "on order",
+        percent: "50",
+        amount: "61.73",
+        figure: "stage.1.amount",
+      },
+      {
+        name: "Balance",
+        due: "on completion",
+        percent: "50",
+        amount: "61.72",
+        figure: "stage.2.amount",
+      },
+    ]);
+    expect(made.lines.at(-1)?.basis).toBe(
+      "in EUR; Deposit 50 % on order: 61.73; Balance 50 % on completion: 61.72",
+    );
+  });
+
+  // Trade magazine: retainer 10 %, 40 %, 25 %, and 25 % at completion. Amounts by hand: up to 10, 50,
+  // 75 % of 999.99 are 100.00, 500.00 (499.995), 749.99 (749.9925).
+  it("are a retainer of 10, then 40, 25 and 25 %", () => {
+    const job = [10, 40, 25, 25].flatMap((percent, index) => [
+      `    - name: Stage ${index + 1}`,
+      `      percent: ${percent}`,
+      "      due: as agreed",
+    ]);
+    const made = quoteOf({
+      costs: { Materials: "999.99" },
+      job: ["terms:", "  stages:", ...job],
+    });
+    const parts = made.terms.stages.map(({ amount }) => amount);
+    expect(parts).toEqual(["100.00", "400.00", "249.99", "250.00"]);
+  });
+
+  it("are one where all is due on order, and none where nothing is said", () => {
+    const costs = { Materials: "10" };
+    const all = quoteOf({ costs, settings: { deposit_percent: "100" } }).terms.stages;
+    expect(all.map(({ name, amount }) => [name, amount])).toEqual([["Payment", "10.00"]]);
+    expect(quoteOf({ costs, settings: { deposit_percent: "0" } }).terms.stages).toEqual([]);
+  });
+});
+
+describe("words", () => {
+  it("name the last day in calendar days, from the job's date", () => {
+    const settings = { valid_days: "30" };
+    const costs = { Materials: "10" };
+    const untils = ["2026-11-26", "2028-02-01", "2026-12-31"].map(
+      (date) => quoteOf({ costs, settings, job: [`date: ${date}`] }).terms.validUntil,
+    );
+    expect(untils).toEqual(["2026-12-26", "2028-03-02", "2027-01-30"]);
+    expect(quoteOf({ costs, settings }).terms.validUntil).toBeNull();
+  });
+
+  it("are the maker's, then the job's", () => {
+    const made = quoteOf({
+      costs: { Materials: "10" },
+      settings: {
+        maker: "Reed Bench",
+        contact: '"Mill Lane 4; reed@example.org"',
+        not_included: "Permits; Fixing to walls",
+        revisions_included: "2",
+        revision_price: "35",
+      },
+      job: ["terms:", "  not_included:", "    - Foundations"],
+    });
+    expect(made.terms).toEqual({
+      maker: ["Reed Bench", "Mill Lane 4", "reed@example.org"],
+      validUntil: null,
+      stages: [],
+      revisions: { included: 2, further: "35.00" },
+      notIncluded: ["Permits", "Fixing to walls", "Foundations"],
+    });
+  });
+});
+
+describe("any costs under any rules", () => {
+  const RUNS = 1000;
+  // ISO 4217 (scope; list from memory): no minor unit, two, three.
+  const DIGITS = { JPY: 0, KRW: 0, EUR: 2, BHD: 3, KWD: 3 } as const;
+
+  const cents = (most: number): fc.Arbitrary<string> =>
+    fc.integer({ min: 0, max: most }).map((value) => new Amount(value).div(100).toString());
+  const given: fc.Arbitrary<Given> = fc.record({
+    costs: fc
+      .uniqueArray(fc.constantFrom(...QUOTE_SECTIONS), { minLength: 1 })
+      .chain((sections) =>
+        fc
+          .tuple(...sections.map(() => cents(1_000_000)))
+          .map((costs) => Object.fromEntries(sections.map((one, at) => [one, costs[at] ?? "0"]))),
+      )
+      .filter((costs) => Object.values(costs).some((cost) => Number(cost) > 0)),
+    settings: fc.record(
+      {
+        overhead_percent: cents(3000),
+        contingency_percent: cents(2500),
+        markup_percent: cents(6000),
+        tax_percent: cents(2700),
+        round_total_to: fc.constantFrom("0", "1", "5", "10"),
+        minimum_order: fc.constantFrom("0", "50", "60000"),
+        rush_percent: cents(5000),
+        discount_percent: cents(4000),
+        deposit_percent: cents(10_000),
+      },
+      { requiredKeys: [] },
+    ),
+    currency: fc.constantFrom("JPY", "KRW", "EUR", "BHD", "KWD"),
+    taxes: fc.constantFrom(
+      [],
+      ["reduced,Delivery,7,2026-01-01,test"],
+      ["reduced,Materials;Cutting,5.5,2026-01-01,test", "free,Finishing,0,2026-01-01,test"],
+    ),
+    job: fc
+      .uniqueArray(fc.integer({ min: 1, max: 99 }), { maxLength: 5 })
+      .map((cuts) => stagesOf([0, ...cuts.toSorted((a, b) => a - b), 100])),
+  });
+
+  function stagesOf(edges: readonly number[]): readonly string[] {
+    if (edges.length <= 2) return [];
+    const stages = edges.slice(1).map((edge, index) => edge - (edges[index] ?? 0));
+    const lines = stages.flatMap((percent, index) => [
+      `    - name: Stage ${index + 1}`,
+      `      percent: ${percent}`,
+      "      due: as agreed",
+    ]);
+    return ["terms:", "  stages:", ...lines];
+  }
+
+  it("make lines that add up to the net, taxes that are right by rate, and stages that add up", () => {
+    const counted = new Map<string, number>();
+    const count = (what: string): void => void counted.set(what, (counted.get(what) ?? 0) + 1);
+    fc.assert(
+      fc.property(given, (one) => {
+        const made = quoteOf(one);
+        const digits = DIGITS[one.currency as keyof typeof DIGITS];
+        const [net, total] = ["subtotal", "total"].map((kind) => sum(amounts(made, kind)));
+        const taxes = made.lines.filter(({ kind }) => kind === "tax");
+        expect(sum(amounts(made, "line")).toString()).toBe(net!.toString());
+        expect(net!.plus(sum(amounts(made, "tax"))).toString()).toBe(total!.toString());
+        const texts = [...made.lines, ...made.terms.stages].map(({ amount }) => amount);
+        expect(new Set(texts.map((amount) => amount.split(".")[1]?.length ?? 0))).toEqual(
+          new Set([digits]),
+        );
+        // Again, in plain words: what each rate is of is said, and all of it together is the net.
+        if (taxes.length > 1) {
+          const bases = taxes.map(({ basis }) => /^on (-?[\d.]+)/.exec(basis)?.[1] ?? "none");
+          expect(sum(bases).toString()).toBe(net!.toString());
+          for (const [at, { amount, description }] of taxes.entries()) {
+            const rate = /([\d.]+) %$/.exec(description)?.[1] ?? "none";
+            const tax = new Amount(bases[at] ?? 0).times(rate).div(100).toDecimalPlaces(digits);
+            expect(amount).toBe(tax.toFixed(digits));
+          }
+          count("rates");
+        }
+        if (made.terms.stages.length > 0) {
+          const stages = made.terms.stages.map(({ amount }) => new Amount(amount));
+          expect(sum(stages).toString()).toBe(total!.toString());
+          expect(stages.every((stage) => !stage.isNegative())).toBe(true);
+          count(`stages in ${digits}`);
+        }
+        for (const what of ["Minimum order", "Rush", "Discount", "Rounding"])
+          if (made.lines.some(({ description }) => description.startsWith(what))) count(what);
+      }),
+      { numRuns: RUNS, seed: 20261126 },
+    );
+    for (const what of ["rates", "Minimum order", "Rush", "Discount", "Rounding"])
+      expect([what, (counted.get(what) ?? 0) >= 100]).toEqual([what, true]);
+    for (const digits of [0, 2, 3])
+      expect(counted.get(`stages in ${digits}`)).toBeGreaterThanOrEqual(80);
+  });
+});
