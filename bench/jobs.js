@@ -2,8 +2,8 @@ import * as fc from "fast-check";
 import { costingWorkbook } from "../dist/exports/costing-workbook.js";
 import { HAS_LIBRE_OFFICE, recalculated } from "../bench-out/tests/helpers/libre-office.js";
 import { sumFaults, withOneChanged, workbookFaults } from "../bench-out/tests/pricing/adds-up.js";
-import { inputOf, randomJob } from "../bench-out/tests/pricing/random-job.js";
-import { estimated } from "../bench-out/tests/worked/tool-board.js";
+import { richJob } from "../bench-out/tests/pricing/rich-job.js";
+import { run } from "../bench-out/tests/worked/tool-board.js";
 
 /**
  * Jobs by lot, as many as the first argument says, from the seed that the second one says: lines,
@@ -48,9 +48,14 @@ async function workbooksOf(estimates) {
   return { faults, books: pairs.length, rates: pairs.map(({ changed }) => changed?.id) };
 }
 
-const jobs = fc.sample(randomJob, { numRuns: COUNT, seed: SEED });
-const estimates = timed(`${COUNT} jobs worked out`, () =>
-  jobs.map((job) => estimated(inputOf(job))),
+const jobs = fc.sample(richJob, { numRuns: COUNT, seed: SEED });
+const answers = timed(`${COUNT} jobs worked out`, () => jobs.map((job) => run(job)));
+const estimates = answers.flatMap(({ value }) => value ?? []);
+const refusals = answers.flatMap(({ value, problems }) =>
+  value === null ? problems.filter(({ severity }) => severity === "error") : [],
+);
+say(
+  `refused ${COUNT - estimates.length}: ${[...new Set(refusals.map(({ code }) => code))].join(", ")}`,
 );
 const sums = estimates.flatMap((estimate, index) =>
   sumFaults(estimate).map((fault) => `job ${index}: ${fault}`),
