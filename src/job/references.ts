@@ -1,4 +1,5 @@
 import { chosenSheetProblems } from "./chosen-sheets.ts";
+import { rushProblems } from "./rush-days.ts";
 import { materialsOf, thicknessesOf } from "./stocked.ts";
 import { errorAt, inColumn } from "../problem.ts";
 import type { Place, Problem } from "../problem.ts";
@@ -295,21 +296,6 @@ function finishProblems(
     ...paints.flatMap(({ place, method }) =>
       named(place, "method", method ?? undefined, METHOD, tables, doubts),
     ),
-  ];
-}
-
-/** What sooner costs must be known; a machine of one's own is as quick as one is. */
-function rushProblems({ machine, machineDays }: Named, tables: Tables): readonly Problem[] {
-  const id = machine ?? tables.machine;
-  const row = tables.machines.find((one) => id !== null && sameText(one.id, id));
-  if (machineDays === null || row === undefined || row.usualDays !== null) return [];
-  return [
-    errorAt(machineDays.place, {
-      code: "rush-not-known",
-      found: String(machineDays.days),
-      expected: `no such entry for ${row.id}, which has no usual_days and rush_percent_per_day in machines.csv`,
-      mend: "Remove the line, or fill in both columns if the service can be quicker for more",
-    }),
   ];
 }
 

@@ -99,10 +99,15 @@ export interface MachineRow extends TableRow {
   readonly usualDays: number | null;
   /** On top of the charge for each day that it is to be ready sooner. */
   readonly rushPercentPerDay: number | null;
-  /** Once for each material and thickness: focus, air, test cut. */
+  /** Once for each material and thickness: air, test cut, and focus unless that has its own. */
   readonly setupMinutes: number;
-  /** Laying down and clearing one sheet. */
+  readonly focusMinutes: number;
+  /** Laying down one sheet, and clearing it unless that has its own. */
   readonly loadMinutes: number;
+  /** Setting the origin on one sheet. */
+  readonly originMinutes: number;
+  /** Taking parts and rest of one sheet out. */
+  readonly unloadMinutes: number;
   readonly bedWidthMm: number;
   readonly bedHeightMm: number;
   readonly travelMmS: number;

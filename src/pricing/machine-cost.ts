@@ -1,6 +1,8 @@
 import { counted } from "../names.ts";
 import { stockName, trimmed } from "../units.ts";
 import type { FigureSheet, FigureSpread } from "../figure.ts";
+import { handlingOf } from "../job/handling.ts";
+import type { Handling } from "../job/handling.ts";
 import type { Feed, OperationTime } from "../machine/types.ts";
 import { cell, distinct } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
@@ -29,7 +31,6 @@ export function addMachine(ledger: Ledger, input: PricingInput): void {
 }
 
 function addStockTime(sheet: FigureSheet, input: PricingInput, stock: PricedStock): void {
-  const { machine } = input;
   const id = (what: string): string => machineId(stock, what);
   const name = stockName(stock);
   const running = addRunning(sheet, input, stock);
@@ -43,35 +44,24 @@ function addStockTime(sheet: FigureSheet, input: PricingInput, stock: PricedStoc
     what: "sheets that the machine works",
     from: nestedFrom(input, stock),
   });
-  sheet.given(
-    id("load-each"),
-    "laying down and clearing a sheet",
-    "min",
-    machine.loadMinutes,
-    cell(machine, "load_minutes"),
-  );
-  sheet.derived(id("load"), `${name}, loading`, "min", "product", [id("sheets"), id("load-each")]);
-  sheet.given(
-    id("setup"),
-    `${name}, set-up`,
-    "min",
-    machine.setupMinutes,
-    cell(machine, "setup_minutes"),
-  );
-  const fume = addFume(sheet, input, stock);
-  const all = [id("running-minutes"), id("load"), ...fume, id("setup")];
+  const handled = handlingOf(input.machine).map((one) => addHandling(sheet, input, stock, one));
+  const all = [id("running-minutes"), ...handled];
   sheet.derived(id("minutes"), `${name}, machine minutes`, "min", "sum", all);
 }
 
-/** Waiting for each sheet's fume to clear, where the machine's row says so. */
-function addFume(sheet: FigureSheet, { machine }: PricingInput, stock: PricedStock): string[] {
-  if (machine.fumeMinutes === 0) return [];
-  const id = (what: string): string => machineId(stock, what);
-  const source = cell(machine, "fume_minutes");
-  const label = "waiting for the fume of a sheet";
-  sheet.given(id("fume-each"), label, "min", machine.fumeMinutes, source);
-  const name = `${stockName(stock)}, waiting for fume`;
-  return [sheet.derived(id("fume"), name, "min", "product", [id("sheets"), id("fume-each")])];
+/** For each sheet so many times over, once for each material and thickness. */
+function addHandling(
+  sheet: FigureSheet,
+  { machine }: PricingInput,
+  stock: PricedStock,
+  { id: what, label, each, per, minutes, column }: Handling,
+): string {
+  const id = machineId(stock, what);
+  const name = `${stockName(stock)}, ${label}`;
+  const source = cell(machine, column);
+  if (per === "set-up") return sheet.given(id, name, "min", minutes, source);
+  const one = sheet.given(`${id}-each`, each, "min", minutes, source);
+  return sheet.derived(id, name, "min", "product", [machineId(stock, "sheets"), one]);
 }
 
 /** Working and starting time of each operation over all sheets, and the travel between. */

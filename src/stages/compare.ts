@@ -7,6 +7,7 @@ import type {
 } from "../estimate-data.ts";
 import { sheetArea } from "../geometry/sheet-area.ts";
 import { runningTime } from "../machine/sheet-time.ts";
+import { handlingMinutes } from "../job/handling.ts";
 import type { Nest } from "../nesting/types.ts";
 import type { ReadJob } from "./read.ts";
 import { chosenNest, sheetsTried, sheetsUsed } from "./sheets-tried.ts";
@@ -64,8 +65,7 @@ export function machineSeconds(
   if (feeds === null) return null;
   const work = nestWork(nested.group, nest, feeds, machine, job.commonCuts);
   const running = work.reduce((sum, sheet) => sum + runningTime(sheet), 0);
-  const eachMinutes = machine.loadMinutes + machine.fumeMinutes;
-  return running + SECONDS * (machine.setupMinutes + eachMinutes * work.length);
+  return running + SECONDS * handlingMinutes(machine, work.length);
 }
 
 const SECONDS = 60;

@@ -10,6 +10,7 @@ import { checked, errorAt, inColumn, unsaid, warningAt } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
 import { barProblems } from "./bars.ts";
 import { tooLargeParts } from "./fits.ts";
+import { neverInCommon } from "./idle-rules.ts";
 import type { StockRow } from "./offcuts.ts";
 import type { Panels } from "./panels.ts";
 import { readInput } from "./read.ts";
@@ -52,6 +53,7 @@ export function readyToRun(input: EstimateInput, need: "time" | "quote"): Checke
     ...(machine === null || need === "time" ? [] : unpricedLengths(groups, tables, machine)),
     ...tooLargeParts(groups, job.pieces, doubts),
     ...slotProblems(read, doubts),
+    ...neverInCommon(groups, read),
   ];
   return machine === null
     ? { value: null, problems }

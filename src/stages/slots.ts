@@ -4,6 +4,7 @@ import type { HalfLapPlate, LapFault } from "../fit/half-laps.ts";
 import { slotFits } from "../fit/slot-check.ts";
 import type { SlotFit, SlottedPart, SlottingSheet } from "../fit/slot-check.ts";
 import { thicknessOf } from "../fit/thickness.ts";
+import { mayHold } from "../job/doubts.ts";
 import type { Doubts } from "../job/doubts.ts";
 import type { MeasuredSheet } from "../job/types.ts";
 import { counted, sameText } from "../names.ts";
@@ -34,6 +35,7 @@ export function slotProblems(read: ReadJob, doubts: Doubts): readonly Problem[] 
   const idle = measured.filter((sheet) => !stocks.some((stock) => isMeasured(sheet, stock)));
   return [
     ...fitsOf(read).flatMap((fit) => wrongSlot(fit, read)),
+    ...unknownKerfs(read, doubts),
     ...lapProblems(read),
     ...measured.flatMap((sheet) => strangeMeasure(sheet, read)),
     ...(doubts.parts ? [] : idle.map(measuredNothing)),
@@ -143,6 +145,31 @@ function wrongSlot(slot: SlotFit, { job, parts }: ReadJob): readonly Problem[] {
       mend: `${isGiven ? `Write ${width} under slot width, and try it` : "Draw the slots so wide and try them"} on a comb first (the command fit draws one), unless no sheet is to stand in ${isGiven ? "it" : "them"}`,
     }),
   ];
+}
+
+/** Of a machine without the kerf nothing can be said, and that silence would pass for a good fit. */
+function unknownKerfs(read: ReadJob, doubts: Doubts): readonly Problem[] {
+  const { machine, parts } = read;
+  if (machine === null) return [];
+  const blind = fitsOf(read).filter(({ kerfMm }) => kerfMm === null);
+  return stocksOf(read).flatMap((stock) => {
+    const ofStock = parts.filter(({ part }) => stockName(part) === stockName(stock));
+    const slots = blind.filter((slot) => ofStock.some(({ part }) => part.name === slot.part));
+    const first = ofStock.find(({ part }) => part.name === slots[0]?.part);
+    // Of any thickness: between two rows a kerf is worked out from both.
+    const row = { machine: machine.id, material: stock.material };
+    if (first === undefined || mayHold(doubts, "kerfs.csv", row)) return [];
+    const count = slots.reduce((sum, { at }) => sum + at.length, 0);
+    const names = [...new Set(slots.map(({ part }) => part))].join(", ");
+    return [
+      warningAt(inColumn(first.part.place, "thickness"), {
+        code: "slots-not-checked",
+        found: `${counted(count, "slot")} in ${stockName(stock)} (${names})`,
+        expected: `a kerf of ${machine.id} in kerfs.csv for it, or for a thinner and a thicker sheet: without it nobody can say whether a sheet sits in them`,
+        mend: "Cut a comb (the command fit draws one), measure its kerf, and add a row to kerfs.csv",
+      }),
+    ];
+  });
 }
 
 /** Of plates that are given by their sizes; how deep a drawn notch should be is not known. */

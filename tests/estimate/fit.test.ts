@@ -63,6 +63,32 @@ function notes(input: EstimateInput, code: string): readonly string[] {
   return checkJob(input).flatMap((one) => (one.code === code ? [one.found] : []));
 }
 
+describe("slots of a machine without a row in kerfs.csv", () => {
+  it("are warned of, once for each material and thickness", () => {
+    for (const kerfs of [KERFS.replaceAll(",own,", ",other,"), KERFS.split("\n", 1).join("")]) {
+      const told = checkJob(blind(kerfs)).filter(({ code }) => code === "slots-not-checked");
+      expect(told.map(sentence)).toEqual([
+        'parts.csv, line 3, thickness: read "1 slot in birch plywood 4 mm (notched)", expected a kerf of own in kerfs.csv for it, or for a thinner and a thicker sheet: without it nobody can say whether a sheet sits in them. Cut a comb (the command fit draws one), measure its kerf, and add a row to kerfs.csv.',
+      ]);
+      expect(told.map(({ severity }) => severity)).toEqual(["warning"]);
+    }
+    expect(notes(job(MEASURED), "slots-not-checked")).toEqual([]);
+    // What can not be read may be the row.
+    expect(notes(blind(KERFS.replace("0.16", "wide")), "slots-not-checked")).toEqual([]);
+  });
+});
+
+describe("edges in common", () => {
+  it("are said to be none where every sheet keeps a gap", () => {
+    const told = checkJob(once(3)).filter(({ code }) => code === "no-common-edges");
+    expect(told.map(({ found, column, severity }) => [found, column, severity])).toEqual([
+      ["3 mm", "gap_mm", "warning"],
+    ]);
+    expect(notes(once(0), "no-common-edges")).toEqual([]);
+    expect(notes(job([]), "no-common-edges")).toEqual([]);
+  });
+});
+
 describe("the slots of a job", () => {
   it("are held against the sheet as measured, cut with the kerf between two rows", () => {
     // 4 mm lies halfway between 3 mm (0.16) and 5 mm (0.24): 0.20. 3.75 + 0.20 - 3.98 = -0.03.
@@ -244,3 +270,18 @@ describe("half laps given by their sizes", () => {
     );
   });
 });
+
+function blind(kerfs: string): EstimateInput {
+  return withTexts(job(MEASURED), { "price-tables/kerfs.csv": kerfs });
+}
+
+/** Common edges once, on sheets that keep such a gap. */
+function once(gap: number): EstimateInput {
+  const { tables } = job([]);
+  const sheets = tables.find(({ name }) => name.endsWith("/sheets.csv"))!;
+  const [head = "", ...rows] = sheets.text.split("\n");
+  const at = head.split(",").indexOf("gap_mm");
+  const lines = rows.map((row) => row.split(",").with(at, String(gap)).join(","));
+  const given = job(["common_cuts: once"]);
+  return withTexts(given, { [sheets.name]: [head, ...lines] });
+}

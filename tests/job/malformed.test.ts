@@ -81,6 +81,8 @@ describe("the sentences", () => {
       "parts: columns and cells that nothing reads",
       "hand work: no tasks",
       "a list under another name",
+      "a machine that is wanted on the same day",
+      "a machine that is wanted later than it is ready",
       "sheets: prices that hold only later",
       "sheets: an id that is a slip away from another",
       "a table under another name",

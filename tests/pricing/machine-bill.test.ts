@@ -168,6 +168,37 @@ describe("one's own machine", () => {
   });
 });
 
+describe("handling", () => {
+  const HEAD = TABLES["machines.csv"]![0]!;
+  const [OWN] = TABLES["machines.csv"]!.slice(1);
+  const FURTHER = ["focus_minutes", "origin_minutes", "unload_minutes", "fume_minutes"];
+  const with4 = (...minutes: readonly string[]): EstimateInput =>
+    withTexts(SMALL, {
+      "price-tables/machines.csv": [`${HEAD},${FURTHER.join(",")}`, `${OWN!},${minutes.join(",")}`],
+    });
+  // Worked by hand: of each stock one sheet, 3 + 0.5 + 1.5 + 0.25 min more with the four columns.
+  it("has focus for each set-up, origin, unloading and fume for each sheet, on top", () => {
+    const before = estimated(SMALL);
+    const after = estimated(with4("3", "0.5", "1.5", "0.25"));
+    for (const stock of ["birch_plywood_4", "card_1"]) {
+      const id = `machine.${stock}`;
+      const sheets = valueOf(after, `${id}.sheets`);
+      expect(valueOf(after, `${id}.focus`)).toBe(3);
+      expect(valueOf(after, `${id}.origin`)).toBe(0.5 * sheets);
+      expect(valueOf(after, `${id}.unload`)).toBe(1.5 * sheets);
+      const more = valueOf(after, `${id}.minutes`) - valueOf(before, `${id}.minutes`);
+      expect(more).toBeCloseTo(3 + 2.25 * sheets, 9);
+    }
+    const [focus] = explanation(after, "machine.card_1.focus");
+    expect(focus!.origin).toMatchObject({ source: { place: { column: "focus_minutes" } } });
+  });
+
+  it("costs the same with these columns empty as without them", () => {
+    const empty = estimated(with4("", "", "", ""));
+    expect(valuesOf(empty)).toEqual(valuesOf(estimated(SMALL)));
+  });
+});
+
 const FEEDS = `${TABLES["feeds.csv"]![0]!},price_per_m,price_per_m2`;
 const MACHINES = `${TABLES["machines.csv"]![0]!},setup_charge,sheet_charge,minimum_charge,minimum_further`;
 const D = "2026-01-01,test";
@@ -352,3 +383,7 @@ it("B3: a letter costs 0.48 of material and 1 of the machine", () => {
   const minute = charged(1, { ...BUREAU, minimumMinutes: 0 });
   expect(Math.abs(material.plus(minute).toNumber() - 1.5)).toBeLessThan(0.03);
 });
+
+function valuesOf({ figures }: Estimate): readonly (readonly string[])[] {
+  return figures.map(({ id, value }) => [id, value]);
+}
