@@ -25,7 +25,8 @@ th, td { padding: 0.25em 0 0.25em 0.6em; text-align: left; vertical-align: top; 
 th:first-child { padding-left: 0; }
 thead th { color: #444; font-size: 0.85em; vertical-align: bottom; border-bottom: 1px solid #000; }
 .number { text-align: right; white-space: nowrap; font-variant-numeric: tabular-nums; }
-.section th { padding-top: 0.8em; font-weight: bold; }
+.section th, .alone > * { padding-top: 0.8em; }
+.section th, .alone th { font-weight: bold; }
 .sums tr:first-child > * { border-top: 1px solid #000; }
 .total > * { font-weight: bold; border-top: 1px solid #888; border-bottom: 3px double #000; }
 tr, .whole { break-inside: avoid; }

@@ -1,8 +1,9 @@
 import { DECIMAL_POINT } from "../csv.ts";
 import type { CsvStyle } from "../csv.ts";
-import type { Estimate, QuoteLine } from "../estimate-data.ts";
+import type { Estimate } from "../estimate-data.ts";
 import { counted } from "../names.ts";
 import { escaped } from "./markup.ts";
+import { pageNumber, paymentTable, priceTable } from "./quote-page-tables.ts";
 import { QUOTE_PAGE_STYLE } from "./quote-page-style.ts";
 
 /**
@@ -64,7 +65,10 @@ function facts({ pieces, pieceName, date, terms, leadTime, reference }: Estimate
     ["Quoted", escaped(`${pieces} × ${pieceName}`)],
     ["Date", dayText(date)],
     ["Valid until", dayText(terms.validUntil)],
-    ["Ready in", leadTime === null ? "" : counted(leadTime.workingDays, "working day")],
+    [
+      "Ready",
+      leadTime === null ? "" : `${counted(leadTime.workingDays, "working day")} from your order`,
+    ],
   ].filter(([, text]) => text !== "");
   return `<dl>${all.map(([name, text]) => `<div><dt>${name}</dt><dd>${text}</dd></div>`).join("")}</dl>`;
 }
@@ -81,88 +85,17 @@ function dayText(day: string | null): string {
   return `<time datetime="${day}">${Number(of)} ${MONTHS[Number(month) - 1]} ${year}</time>`;
 }
 
-function priceTable({ quote, currency }: Estimate, style: CsvStyle): string {
-  const lines = quote.filter(({ kind }) => kind === "line");
-  const sections = [...new Set(lines.map(({ section }) => section))];
-  const bodies = sections.map((section) => {
-    const rows = lines.filter((line) => line.section === section);
-    // What rounds the total belongs to no section of the work.
-    const heading =
-      section === "Total"
-        ? ""
-        : `<tr class="section"><th colspan="4" scope="rowgroup">${escaped(section)}</th></tr>`;
-    return `<tbody>\n${heading}${rows.map((row) => lineRow(row, style)).join("\n")}\n</tbody>`;
-  });
-  const sums = quote.filter(({ kind }) => kind !== "line").map((row) => sumRow(row, style));
-  return [
-    `<table>`,
-    `<caption>Price in ${currency.code}</caption>`,
-    head(["Item", "Quantity", "Each", "Amount"]),
-    ...bodies,
-    `<tbody class="sums">\n${sums.join("\n")}\n</tbody>`,
-    `</table>`,
-  ].join("\n");
-}
-
-function head([first = "", ...others]: readonly string[]): string {
-  const cells = others.map((name) => `<th scope="col" class="number">${name}</th>`);
-  return `<thead><tr><th scope="col">${first}</th>${cells.join("")}</tr></thead>`;
-}
-
-/** A lot has no price of one. */
-function lineRow(
-  { description, basis, quantity, unit, unitPrice, amount }: QuoteLine,
-  style: CsvStyle,
-) {
-  const [count, each] =
-    unit === "lot" ? ["", ""] : [`${number(quantity, style)} ${unit}`, number(unitPrice, style)];
-  const cells = [escaped(count), each, number(amount, style)];
-  return `<tr><th scope="row">${described(description, basis)}</th>${numbers(cells)}</tr>`;
-}
-
-/** The total's own words say what stands at the head of the page. */
-function sumRow({ description, basis, amount, kind }: QuoteLine, style: CsvStyle): string {
-  const words = described(description, kind === "total" ? "" : basis);
-  return `<tr class="${kind}"><th colspan="3" scope="row">${words}</th>${numbers([number(amount, style)])}</tr>`;
-}
-
-function described(description: string, basis: string): string {
-  return escaped(description) + (basis === "" ? "" : ` <small>${escaped(basis)}</small>`);
-}
-
-function numbers(cells: readonly string[]): string {
-  return cells.map((cell) => `<td class="number">${cell}</td>`).join("");
-}
-
-function paymentTable({ terms, currency }: Estimate, style: CsvStyle): string {
-  const rows = terms.stages.map(
-    ({ name, due, percent, amount }) =>
-      `<tr><th scope="row">${described(name, due)}</th>${numbers([`${number(percent, style)} %`, number(amount, style)])}</tr>`,
-  );
-  return [
-    `<table class="whole">`,
-    `<caption>Payment in ${currency.code}, of the total with tax</caption>`,
-    head(["Stage", "Share", "Amount"]),
-    `<tbody>\n${rows.join("\n")}\n</tbody>`,
-    `</table>`,
-  ].join("\n");
-}
-
 /** What the price holds and what it does not, as the maker has said it. */
-function conditions({ terms, leadTime, currency }: Estimate, style: CsvStyle): readonly string[] {
+function conditions({ terms, currency }: Estimate, style: CsvStyle): readonly string[] {
   const { revisions, notIncluded } = terms;
   const changes =
     revisions &&
     `${counted(revisions.included, "round")} of changes to the design ${revisions.included === 1 ? "is" : "are"} included. ${
       revisions.further === null
         ? "Further ones are quoted before they are made."
-        : `Each further one costs ${number(revisions.further, style)} ${currency.code} net.`
+        : `Each further one costs ${pageNumber(revisions.further, style)} ${currency.code} net.`
     }`;
-  const ready =
-    leadTime &&
-    `${counted(leadTime.workingDays, "working day")} from your order, with all that we need from you at hand.`;
   return [
-    ...section("Lead time", ready === null ? "" : `<p>${ready}</p>`),
     ...section("Changes", changes === null ? "" : `<p>${changes}</p>`),
     ...section("Not included", list(notIncluded)),
   ];
@@ -181,17 +114,9 @@ function section(title: string, content: string): readonly string[] {
 function acceptance({ quote, currency, terms }: Estimate, style: CsvStyle): string {
   const total = quote.find(({ kind }) => kind === "total");
   const price =
-    total === undefined ? "" : ` at ${number(total.amount, style)} ${currency.code} with tax`;
+    total === undefined ? "" : ` at ${pageNumber(total.amount, style)} ${currency.code} with tax`;
   const until = terms.validUntil === null ? "" : `, by ${dayText(terms.validUntil)}`;
   const words = `We order what is listed${price}${until}.`;
   const lines = ["Name", "Date", "Signature"].map((label) => `<span class="label">${label}</span>`);
   return `<section class="whole"><h2>Acceptance</h2><p>${words}</p><div class="sign">${lines.join(" ")}</div></section>`;
-}
-
-/** Digits in threes from five on, a narrow blank between (ISO 80000-1), which is read alike anywhere. */
-function number(decimal: string, { decimalMark }: CsvStyle): string {
-  const [whole = "", decimals] = decimal.replace("-", "\u2212").split(".");
-  const digits = whole.replace("\u2212", "").length;
-  const grouped = digits < 5 ? whole : whole.replace(/\B(?=(\d{3})+$)/g, "\u202F");
-  return decimals === undefined ? grouped : `${grouped}${decimalMark}${decimals}`;
 }

@@ -112,7 +112,8 @@ function addTax(
   if (rate === null) throw new RangeError("no tax_percent: it was to be refused beforehand");
   sheet.derived(`${id}-exact`, "tax before rounding", "currency", "percentage", [of, rate]);
   const rounded = [`${id}-exact`, "money.unit"];
-  const figure = sheet.derived(id, "tax", "currency", "rounded to step", rounded, ONCE);
+  const label = row === null ? "tax" : `tax, ${row.id}`;
+  const figure = sheet.derived(id, label, "currency", "rounded to step", rounded, ONCE);
   const description = `Tax ${percentText(ledger, rate)}`;
   return totalLine(ledger, input, "tax", { description, basis, figure });
 }

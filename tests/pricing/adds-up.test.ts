@@ -56,6 +56,10 @@ describe("jobs by lot", () => {
         ...workbookFaults(estimate, opened[ESTIMATES.length + index] ?? {}, changed[index]),
       ]);
       expect(faults).toEqual([]);
+      for (const { Quote: rows = [] } of opened) {
+        const sums = rows.filter((row) => row[8] !== "line").map((row) => row[2]);
+        expect(new Set(sums).size).toBe(sums.length);
+      }
       expect(new Set(changed.map(({ id }) => id)).size).toBeGreaterThan(6);
       // One that was never worked out anew would keep its old figures.
       const stale = ESTIMATES.flatMap((estimate, index) =>
