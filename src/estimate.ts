@@ -11,6 +11,9 @@ import { checked } from "./problem.ts";
 import type { Checked, Problem } from "./problem.ts";
 import { assemble } from "./stages/assemble.ts";
 import { barsMissing, planJobBars } from "./stages/bars.ts";
+import { differencesBetween } from "./stages/differences.ts";
+import type { DifferenceReport, Earlier } from "./stages/differences.ts";
+import { keptEstimate } from "./stages/kept-estimate.ts";
 import { sheetsReport } from "./stages/compare.ts";
 import { priceRange } from "./stages/range.ts";
 import { nestGroups } from "./stages/nest.ts";
@@ -93,6 +96,29 @@ export function* timeJob(
   const nesting = nestGroups(groups, read.job.pieces, input, aide);
   const timed = report(yield* withBest(nesting, (nested) => report(nested).value));
   return { value: timed.value, problems: [...ready.problems, ...timed.problems] };
+}
+
+/** What became dearer or cheaper since an earlier estimate, or than another job, and what caused it. */
+export function* differencesJob(
+  input: EstimateInput,
+  earlier: Earlier,
+  aide: Aide | null = null,
+): Work<Checked<DifferenceReport>, never> {
+  const before =
+    earlier.kind === "kept"
+      ? keptEstimate(earlier.text)
+      : yield* withBest<Checked<Estimate>, Estimate, never>(
+          estimate(earlier.input, aide),
+          () => null,
+        );
+  if (!before.value) return { value: null, problems: before.problems };
+  const after = yield* withBest<Checked<Estimate>, Estimate, never>(
+    estimate(input, aide),
+    () => null,
+  );
+  return after.value === null
+    ? { value: null, problems: after.problems }
+    : differencesBetween(before.value, after.value, after.problems);
 }
 
 /** How the slots of the parts take the sheets, with the problems that stand in the way of knowing. */

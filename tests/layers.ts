@@ -11,7 +11,7 @@ export const TIERS: readonly (readonly string[])[] = [
   ["main"],
   ["cli", "tui"],
   ["files", "threads", "exports", "estimate"],
-  ["nesting", "machine", "pricing", "fit", "log", "range"],
+  ["nesting", "machine", "pricing", "fit", "log", "range", "difference"],
   ["drawing", "job"],
   ["geometry"],
   ["figure"],

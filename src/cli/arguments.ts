@@ -3,6 +3,7 @@
 export interface RawArguments {
   readonly job?: string | undefined;
   readonly figure?: string | undefined;
+  readonly earlier?: string | undefined;
   readonly out?: string | undefined;
   readonly material?: string | undefined;
   readonly thickness?: string | undefined;
@@ -55,7 +56,17 @@ export function commandArguments(raw: RawArguments): CommandArguments {
   };
 }
 
-const TEXTS = ["job", "figure", "out", "done", "log", "tables", "material", "thickness"] as const;
+const TEXTS = [
+  "job",
+  "figure",
+  "earlier",
+  "out",
+  "done",
+  "log",
+  "tables",
+  "material",
+  "thickness",
+] as const;
 
 const TAKES: Readonly<Record<string, string>> = {
   seed: "a whole number of at most 9 digits",

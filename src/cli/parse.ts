@@ -39,6 +39,9 @@ which one holds.`;
 const CTRL_C = `Ctrl-C ends the search and goes on with the best nest so far; a second
 one ends at once and writes nothing.`;
 
+const KEPT = `quote keeps estimate.json beside its files, and those of earlier quotes in
+earlier/001, 002, ... of the same folder.`;
+
 const LOG = "The log, by default shop-log.csv in the folder that the job is in";
 const RECORD = `Without --done the form, took.csv, is put into the job: fill in took where you
 noted it. The log only grows, and the tables are never changed.`;
@@ -137,6 +140,17 @@ const COMMANDS: readonly Command[] = [
     },
   },
   {
+    usage: "differences <job> <earlier>",
+    what: "Tell what became dearer or cheaper since an earlier estimate, and what caused it",
+    example: "demo-data/marsh-birds demo-out/marsh-birds",
+    more: [KEPT, CTRL_C],
+    options: (parser) => searching(parser),
+    begin: (raw) => async (shell) => {
+      const args = { ...commandArguments(raw), earlier: raw.earlier ?? "" };
+      return (await import("./commands/differences.ts")).differences(args, shell);
+    },
+  },
+  {
     usage: "record <job>",
     what: "Note what a job really took: a form to fill in, then into the log of all jobs",
     example: "my-job --done 2026-11-25",
@@ -225,19 +239,25 @@ const EXITS = `Exit: 0 done, 1 fault of ours, 2 wrong usage, 3 input has errors,
 const EPILOGUE = `JOB is a folder with a parts.csv or parts.xlsx, or a lone parts list.\n${EXITS}`;
 
 function described({ usage, job, example, more, options }: Command, parser: Argv): Argv {
-  const [name = "", , figure] = usage.split(" ");
+  const [name = "", , second = ""] = usage.split(" ");
   const withJob = parser.positional("job", {
     type: "string",
     describe: job ?? "Folder with a parts.csv or parts.xlsx, or a lone list",
   });
+  const word = second.replace(/\W/g, "");
+  const describe = SECOND_WORDS[word];
   const withWords =
-    figure === undefined
-      ? withJob
-      : withJob.positional("figure", { type: "string", describe: "Id of a figure" });
+    describe === undefined ? withJob : withJob.positional(word, { type: "string", describe });
   return options(withWords)
     .epilogue([`Example: $0 ${name} ${example}`, ...more, EXITS].join("\n"))
     .strict();
 }
+
+/** What may stand after the job. */
+const SECOND_WORDS: Readonly<Record<string, string>> = {
+  figure: "Id of a figure",
+  earlier: "An estimate.json, a folder with one, or another job",
+};
 
 function common(parser: Argv): Argv {
   return parser
@@ -268,6 +288,7 @@ function rawOf(values: Readonly<Record<string, unknown>>): RawArguments {
   return {
     job: textOf("job"),
     figure: textOf("figure"),
+    earlier: textOf("earlier"),
     out: textOf("out"),
     done: textOf("done"),
     log: textOf("log"),

@@ -3,6 +3,7 @@ import type { Estimate } from "../estimate-data.ts";
 import { costingCsv } from "./costing-csv.ts";
 import { costingWorkbook } from "./costing-workbook.ts";
 import { cutListCsv, numberedSheets } from "./cut-list-csv.ts";
+import { estimateJson } from "./estimate-json.ts";
 import { layoutDxf } from "./layout-dxf.ts";
 import { layoutName } from "./layout-name.ts";
 import { layoutSvg } from "./layout-svg.ts";
@@ -48,6 +49,11 @@ export function outputFiles(estimate: Estimate, style = DECIMAL_POINT): readonly
       name: "makers-sheet.txt",
       what: "for the workshop, with cautions",
       content: makersSheet(estimate),
+    },
+    {
+      name: "estimate.json",
+      what: "the estimate itself, to compare later ones with",
+      content: `${JSON.stringify(estimateJson(estimate), null, 2)}\n`,
     },
     ...layouts(estimate),
   ];

