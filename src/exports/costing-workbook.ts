@@ -1,9 +1,15 @@
-import type { Estimate, FigureRecord, QuoteLine, ShoppingItem } from "../estimate-data.ts";
+import type {
+  DecimalText,
+  Estimate,
+  FigureRecord,
+  QuoteLine,
+  ShoppingItem,
+} from "../estimate-data.ts";
 import { FORMULAS } from "../figure.ts";
 import { Amount } from "../money.ts";
 import type { Currency } from "../money.ts";
 import { capital } from "../names.ts";
-import { COSTING_COLUMNS, costingWords } from "./costing-csv.ts";
+import { COSTING_COLUMNS, costingCells } from "./costing-csv.ts";
 import { QUOTE_COLUMNS } from "./quote-csv.ts";
 import { SHOPPING_COLUMNS } from "./shopping-csv.ts";
 import { reference } from "./workbook/cells.ts";
@@ -62,9 +68,10 @@ function figuresSheet({ figures, currency }: Estimate): Sheet {
     return { kind: "formula", formula, value, look: { format, role: "plain" } };
   };
   const rows = figures.map((figure) =>
-    costingWords(figure, currency).map((words, column) =>
-      column === VALUE_COLUMN ? valueCell(figure) : text(words),
-    ),
+    costingCells(figure, currency).map((cell, column): Cell => {
+      if (column === VALUE_COLUMN) return valueCell(figure);
+      return typeof cell === "string" ? text(cell) : number(cell.decimal);
+    }),
   );
   return {
     name: FIGURES,
@@ -102,11 +109,9 @@ function quoteRow(row: QuoteLine, currency: Currency, shown: Showing): readonly 
   const words = (one: string): Cell => text(one, isLine ? "text" : "sumText");
   return [
     words(row.section),
-    row.line === "" ? null : { kind: "number", value: row.line, look: GENERAL },
+    row.line === "" ? null : number(row.line),
     words(isLine ? row.description : capital(shown.label(row.figure))),
-    row.each === null
-      ? { kind: "number", value: row.quantity, look: GENERAL }
-      : shown.value(row.each.count, GENERAL),
+    row.each === null ? number(row.quantity) : shown.value(row.each.count, GENERAL),
     words(row.unit),
     shown.value(row.each?.price ?? row.figure, money),
     shown.value(row.figure, money),
@@ -159,12 +164,16 @@ function text(words: string, role: Look["role"] = "text"): Cell {
   return words === "" ? null : { kind: "text", text: words, look: { format: "General", role } };
 }
 
+function number(value: DecimalText): Cell {
+  return { kind: "number", value, look: GENERAL };
+}
+
 function headings(names: readonly string[]): readonly Cell[] {
   return names.map((name) => text(name, OF_NUMBERS.has(name) ? "numberHeading" : "heading"));
 }
 
 /** Columns that hold numbers. */
-const OF_NUMBERS = new Set(["value", "line", "quantity", "unit_price", "amount"]);
+const OF_NUMBERS = new Set(["value", "line", "quantity", "unit_price", "amount", "low", "high"]);
 
 /** With the minor digits of the currency. */
 function moneyFormat({ minorDigits }: Currency): string {

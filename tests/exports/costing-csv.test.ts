@@ -50,7 +50,7 @@ describe.each([
   const rows = rowsOf(csv);
 
   it("has every figure once, with what it is made from above it", () => {
-    expect(headerOf(csv)).toBe("figure,label,value,unit,origin,formula,source,note");
+    expect(headerOf(csv)).toBe("figure,label,value,unit,origin,formula,source,note,low,high");
     expect(rows.map(({ figure }) => figure)).toEqual(estimate.figures.map(({ id }) => id));
     expect(new Set(rows.map(({ figure }) => figure)).size).toBe(rows.length);
     const above = new Set<string>();
@@ -73,6 +73,18 @@ describe.each([
       expect(value).toMatch(/^-?\d+(\.\d+)?$/);
       expect(value).toBe(estimate.figures[index]?.value);
     }
+  });
+
+  it("says how far a given figure may lie off, where its row does", () => {
+    const told = rows.filter(({ low }) => low !== "");
+    expect(told.length).toBeGreaterThan(0);
+    for (const { figure, origin, low, value, high } of told) {
+      expect([figure, origin]).toEqual([figure, "given"]);
+      expect(Number(low)).toBeLessThanOrEqual(Number(value));
+      expect(Number(value)).toBeLessThanOrEqual(Number(high));
+    }
+    const spread = estimate.figures.filter((one) => one.spread !== undefined);
+    expect(told.map(({ figure }) => figure)).toEqual(spread.map(({ id }) => id));
   });
 
   it("says units in the currency's code and in signs that people read", () => {

@@ -22,7 +22,16 @@ function texts(of: readonly string[][]): readonly string[] {
 }
 
 /** Columns that hold nothing but numbers. */
-const NUMBERS = new Set(["value", "quantity", "unit_price", "amount", "count", "line"]);
+const NUMBERS = new Set([
+  "value",
+  "quantity",
+  "unit_price",
+  "amount",
+  "count",
+  "line",
+  "low",
+  "high",
+]);
 
 describe("CSV files with decimal commas", () => {
   const [points, commas] = [tables(), tables(DECIMAL_COMMA)];
