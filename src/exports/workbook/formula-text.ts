@@ -3,7 +3,9 @@ import { DUST_DECIMALS } from "../../arithmetic.ts";
 
 /**
  * Reads formulas as those of a spreadsheet (ECMA-376, part 1, 18.17): a value is the text of a cell
- * reference, a number or a formula, which may stand as an argument or beside any operator.
+ * reference, a number or a formula, which may stand as an argument or beside any operator. A
+ * spreadsheet counts in doubles: below ten million minor units (100,000.00, or 10,000.000 where there
+ * are three decimals) a half is rounded as in decimals, above it may go the other way.
  * @param aside puts a formula into a cell of its own, for what would be too long in one. Gives back
  * the reference.
  */

@@ -117,3 +117,41 @@ it.skipIf(!HAS_LIBRE_OFFICE)(
   },
   OFFICE_TIMEOUT_MS,
 );
+
+/** Net total in minor units, rate in tenths of a percent, decimals of the currency: a half in each tax. */
+const HALVES = fc
+  .tuple(
+    fc.integer({ min: 0, max: 9_999_999 }),
+    fc.constantFrom(25, 50, 75, 125, 150, 190),
+    fc.constantFrom(2, 3),
+  )
+  .filter(([minor, rate]) => (minor * rate) % 1000 === 500);
+
+it.skipIf(!HAS_LIBRE_OFFICE)(
+  `rounds half a minor unit of tax up in LibreOffice, up to ten million of them${WHERE_THERE}`,
+  async () => {
+    const drawn = fc.sample(HALVES, { numRuns: 1500, seed: 20261126 });
+    const rows = drawn.map(([minor, rate, digits], index) => {
+      const unit = new Amount(10).pow(-digits);
+      const [net = "", percent = "", step = ""] = ["B", "C", "D"].map(
+        (column) => `${column}${index + 2}`,
+      );
+      const formula = textOf("rounded to step", [textOf("percentage", [net, percent]), step]);
+      const numbers = [unit.times(minor), new Amount(rate).div(10), unit];
+      return [
+        { kind: "formula", formula, value: "-1", look: PLAIN } as const,
+        ...numbers.map((one) => ({ kind: "number", value: one.toString(), look: PLAIN }) as const),
+      ];
+    });
+    const [book] = await recalculated([
+      workbook([{ name: "All", rows: [[], ...rows], numbersOnly: [] }]),
+    ]);
+    const got = (book?.["All"] ?? []).slice(1);
+    // In whole minor units: the half above is reckoned without any division.
+    const wanted = drawn.map(([minor, rate]) => (minor * rate + 500) / 1000);
+    expect(got.map(([tax], index) => Number(tax) * 10 ** drawn[index]![2])).toEqual(
+      wanted.map((value) => expect.closeTo(value, 4)),
+    );
+  },
+  OFFICE_TIMEOUT_MS,
+);
