@@ -2,6 +2,7 @@ import type {
   DecimalText,
   Estimate,
   FigureRecord,
+  PaymentStage,
   QuoteLine,
   ShoppingItem,
 } from "../estimate-data.ts";
@@ -33,6 +34,7 @@ export function costingWorkbook(estimate: Estimate): Uint8Array {
       rows: [
         headings(QUOTE_COLUMNS),
         ...estimate.quote.map((row) => quoteRow(row, currency, shown)),
+        ...estimate.terms.stages.map((stage) => stageRow(stage, currency, shown)),
       ],
       numbersOnly: [],
     },
@@ -118,6 +120,23 @@ function quoteRow(row: QuoteLine, currency: Currency, shown: Showing): readonly 
     words(currency.code),
     words(row.kind),
     words(isLine ? row.basis : ""),
+  ];
+}
+
+/** A part of the total, under the columns of the quote. */
+function stageRow(stage: PaymentStage, currency: Currency, shown: Showing): readonly Cell[] {
+  const amount = shown.value(stage.figure, { format: moneyFormat(currency), role: "plain" });
+  const [section, kind] = [text("Payment"), text("stage")];
+  const share = [number(stage.percent), text("%"), null];
+  return [
+    section,
+    null,
+    text(stage.name),
+    ...share,
+    amount,
+    text(currency.code),
+    kind,
+    text(stage.due),
   ];
 }
 

@@ -111,7 +111,7 @@ export function workbookFaults(
         ? []
         : [`${name} is ${shown}, not ${id} ${valueOf(id).toString()}`];
     }),
-    ...estimate.quote.flatMap(({ figure }, index) => {
+    ...[...estimate.quote, ...estimate.terms.stages].flatMap(({ figure }, index) => {
       const shown = Number(quote[index]?.[AMOUNT] ?? "").toFixed(digits);
       const ours = valueOf(figure).toFixed(digits);
       return shown === ours ? [] : [`${figure} is ${shown} on the quote, not ${ours}`];

@@ -64,7 +64,7 @@ function relations(links: readonly (readonly [kind: string, target: string])[]):
   return `<Relationships xmlns="${PACKAGE}/relationships">${all.join("")}</Relationships>`;
 }
 
-/** All is worked out anew on opening; the values written are for readers that do not calculate. */
+/** Asks for all to be worked out anew on opening; the values written are for readers that do not. */
 function bookXml(sheets: readonly Sheet[]): string {
   const all = sheets.map(
     ({ name }, index) =>
