@@ -142,21 +142,20 @@ function stageRow(stage: PaymentStage, currency: Currency, shown: Showing): read
 
 /** To print and to tick off; the last row is what all of it comes to. */
 function shoppingSheet({ shopping, currency }: Estimate, shown: Showing): Sheet {
-  const columns = ["bought", ...SHOPPING_COLUMNS];
-  const at = columns.indexOf("amount");
+  const at = SHOPPING_COLUMNS.indexOf("amount");
   const sum: Cell = {
     kind: "formula",
     formula: `SUM(${reference(at, 1)}:${reference(at, shopping.length)})`,
     value: shopping.reduce((all, { amount }) => all.plus(amount), new Amount(0)).toString(),
     look: { format: moneyFormat(currency), role: "sum" },
   };
-  const total: readonly Cell[] = columns.map((name, column) =>
+  const total: readonly Cell[] = SHOPPING_COLUMNS.map((name, column) =>
     column === at ? sum : name === "description" ? text("Total", "sumText") : null,
   );
-  const rows = shopping.map((row) => [text("\u2610"), ...shoppingRow(row, currency, shown)]);
+  const rows = shopping.map((row) => shoppingRow(row, currency, shown));
   return {
     name: "Shopping",
-    rows: [headings(columns), ...rows, ...(rows.length === 0 ? [] : [total])],
+    rows: [headings(SHOPPING_COLUMNS), ...rows, ...(rows.length === 0 ? [] : [total])],
     numbersOnly: [],
   };
 }
@@ -174,6 +173,7 @@ function shoppingRow(row: ShoppingItem, currency: Currency, shown: Showing): rea
     text(currency.code),
     text(row.need),
     text(row.source),
+    text("\u2610"),
   ];
 }
 

@@ -14,7 +14,8 @@ export function cutListCsv(estimate: Estimate, style = DECIMAL_POINT): string {
   const sheets = numbered.flatMap(({ number, stock, sheet }) =>
     sheetRows(number, stock, sheet, parts),
   );
-  return writeCsv(CUT_LIST_COLUMNS, [...sheets, ...estimate.bars.flatMap(barRows)], style);
+  const rows = [...sheets, ...estimate.bars.flatMap(barRows)].map((row) => [...row, ""]);
+  return writeCsv(CUT_LIST_COLUMNS, rows, style);
 }
 
 export interface NumberedSheet {
@@ -43,6 +44,8 @@ const CUT_LIST_COLUMNS = [
   "operations",
   "finish",
   "note",
+  /** Left empty, to tick off. */
+  "done",
 ];
 
 function sheetRows(

@@ -14,6 +14,7 @@ export function shoppingCsv({ shopping, currency }: Estimate, style = DECIMAL_PO
     currency.code,
     row.need,
     row.source,
+    "",
   ]);
   return writeCsv(SHOPPING_COLUMNS, rows, style);
 }
@@ -29,4 +30,6 @@ export const SHOPPING_COLUMNS = [
   "currency",
   "need",
   "source",
+  /** Left empty, to tick off. */
+  "bought",
 ];

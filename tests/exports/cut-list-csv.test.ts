@@ -27,7 +27,7 @@ describe.each([
   const sawn = rows.filter(({ operations }) => operations === "saw");
 
   it("has every copy of every part once over all rows", () => {
-    expect(headerOf(csv)).toBe("stock,material,part,count,copies,size,operations,finish,note");
+    expect(headerOf(csv)).toBe("stock,material,part,count,copies,size,operations,finish,note,done");
     expect(new Set(cut.map(({ stock }) => stock)).size).toBeGreaterThanOrEqual(sheets + 1);
     for (const [part, each] of [
       ["plate", 4],

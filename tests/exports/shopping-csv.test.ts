@@ -16,7 +16,7 @@ describe("shopping.csv", () => {
 
   it("names what to buy of every kind", () => {
     expect(headerOf(csv)).toBe(
-      "kind,item,description,quantity,unit,unit_price,amount,currency,need,source",
+      "kind,item,description,quantity,unit,unit_price,amount,currency,need,source,bought",
     );
     expect(rows.map(({ kind, item }) => [kind, item])).toEqual([
       ["sheet", "ply-4"],
