@@ -10,12 +10,16 @@ import type { Aide } from "./nesting/separation/lanes.ts";
 import { checked } from "./problem.ts";
 import type { Checked, Problem } from "./problem.ts";
 import { assemble } from "./stages/assemble.ts";
+import type { Prepared } from "./stages/assemble.ts";
 import { barsMissing, planJobBars } from "./stages/bars.ts";
 import { differencesBetween } from "./stages/differences.ts";
 import type { DifferenceReport, Earlier } from "./stages/differences.ts";
 import { keptEstimate } from "./stages/kept-estimate.ts";
 import { sheetsReport } from "./stages/compare.ts";
 import { priceRange } from "./stages/range.ts";
+import { lotsReport } from "./stages/lots.ts";
+import type { LotsReport } from "./stages/lots.ts";
+import { nestSeveral } from "./stages/several.ts";
 import { nestGroups } from "./stages/nest.ts";
 import type { NestedGroup } from "./stages/sheets-tried.ts";
 import type { ReadJob } from "./stages/read.ts";
@@ -36,17 +40,60 @@ export function* estimate(
   input: EstimateInput,
   aide: Aide | null = null,
 ): Work<Checked<Estimate>, Estimate> {
-  const ready = readyToRun(input, "quote");
-  if (!ready.value) return { value: null, problems: ready.problems };
-  const { read, groups, machine } = ready.value;
-  const planned = yield* planJobBars(read.job, read.tables);
-  const { value: bars } = planned;
-  if (!bars) return { value: null, problems: [...ready.problems, ...planned.problems] };
+  const { value: prepared, problems: found } = yield* prepare(input);
+  if (!prepared) return { value: null, problems: found };
+  const { groups, read } = prepared;
   const finish = (nested: readonly NestedGroup[]): Checked<Estimate> =>
-    assemble({ input, read, machine, bars, nested, warnings: ready.problems });
+    assemble({ ...prepared, nested });
   const nesting = nestGroups(groups, read.job.pieces, input, aide);
   const { value, problems } = finish(yield* withBest(nesting, (nested) => finish(nested).value));
   return { value: value && { ...value, range: priceRange(value) }, problems };
+}
+
+/** What the same job costs for other numbers of pieces, each nested anew. */
+export function* lotsJob(
+  input: EstimateInput,
+  pieces: readonly number[],
+  aide: Aide | null = null,
+): Work<Checked<LotsReport>, LotsReport> {
+  const ready = readyToRun(input, "quote");
+  if (!ready.value) return { value: null, problems: ready.problems };
+  const own = ready.value.read.job.pieces;
+  const numbers = [...new Set([...pieces, own])].toSorted((one, other) => one - other);
+  const inputs = numbers.map((number) => (number === own ? input : { ...input, pieces: number }));
+  const report = (priced: readonly Checked<Estimate>[]): Checked<LotsReport> =>
+    lotsReport({ numbers, own, priced });
+  return report(yield* withBest(estimates(inputs, aide), (priced) => report(priced).value));
+}
+
+/** Several jobs at once, in rounds together; those that can not be made do not stop the others. */
+function* estimates(
+  inputs: readonly EstimateInput[],
+  aide: Aide | null,
+): Work<readonly Checked<Estimate>[]> {
+  const prepared: Checked<Prepared>[] = [];
+  for (const input of inputs) {
+    const alone = withBest<Checked<Prepared>, never, never>(prepare(input), () => null);
+    prepared.push(yield* alone);
+  }
+  const jobs = prepared.flatMap(({ value }) => value ?? []);
+  const priced = (all: readonly (readonly NestedGroup[])[]): readonly Checked<Estimate>[] =>
+    prepared.map(({ value, problems }) => {
+      const nested = value && all[jobs.indexOf(value)];
+      return value && nested ? assemble({ ...value, nested }) : { value: null, problems };
+    });
+  return priced(yield* withBest(nestSeveral(jobs, aide), priced));
+}
+
+/** Everything up to the nest. */
+function* prepare(input: EstimateInput): Work<Checked<Prepared>, never> {
+  const ready = readyToRun(input, "quote");
+  if (!ready.value) return { value: null, problems: ready.problems };
+  const { job, tables } = ready.value.read;
+  const planned = yield* planJobBars(job, tables);
+  const { value: bars } = planned;
+  if (!bars) return { value: null, problems: [...ready.problems, ...planned.problems] };
+  return checked({ ...ready.value, input, bars, warnings: ready.problems }, ready.problems);
 }
 
 /** Only what lies where. Parts that found no place are part of the answer, and a problem. */

@@ -4,6 +4,7 @@ export interface RawArguments {
   readonly job?: string | undefined;
   readonly figure?: string | undefined;
   readonly earlier?: string | undefined;
+  readonly pieces?: string | undefined;
   readonly out?: string | undefined;
   readonly material?: string | undefined;
   readonly thickness?: string | undefined;
@@ -77,4 +78,19 @@ const TAKES: Readonly<Record<string, string>> = {
 function numberOf(name: string, text: string, form: RegExp): number {
   if (form.test(text)) return Number(text);
   throw new UsageError(`--${name} takes ${TAKES[name]}, not "${text}"`);
+}
+
+/** Numbers of pieces that are asked for most. */
+const USUAL_LOTS: readonly number[] = [1, 2, 5, 10, 25];
+const MOST_LOTS = 12;
+
+/** @throws UsageError for anything but whole numbers with commas between. */
+export function lotSizes(text: string | undefined): readonly number[] {
+  if (text === undefined) return USUAL_LOTS;
+  const numbers = text.split(",").map((one) => one.trim());
+  if (numbers.length <= MOST_LOTS && numbers.every((one) => /^[1-9]\d{0,5}$/.test(one)))
+    return numbers.map(Number);
+  throw new UsageError(
+    `--pieces takes up to ${MOST_LOTS} whole numbers with commas between, such as 1,2,5,10, not "${text}"`,
+  );
 }

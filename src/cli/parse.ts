@@ -2,7 +2,7 @@ import yargs from "yargs";
 import type { Argv } from "yargs";
 import { isThere } from "../files/is-there.ts";
 import { packageVersion } from "../files/package-version.ts";
-import { commandArguments, UsageError } from "./arguments.ts";
+import { commandArguments, lotSizes, UsageError } from "./arguments.ts";
 import type { RawArguments } from "./arguments.ts";
 import type { Ending } from "./exit.ts";
 import type { Shell } from "./shell.ts";
@@ -38,6 +38,9 @@ const COMB = `A comb is a strip with slots in steps: cut it from the sheet at ha
 which one holds.`;
 const CTRL_C = `Ctrl-C ends the search and goes on with the best nest so far; a second
 one ends at once and writes nothing.`;
+
+const EACH_LOT = `Each number is nested anew in as many rounds as quote would, the job's own among
+them, so that the prices are those that quote would name.`;
 
 const KEPT = `quote keeps estimate.json beside its files, and those of earlier quotes in
 earlier/001, 002, ... of the same folder.`;
@@ -97,6 +100,18 @@ const COMMANDS: readonly Command[] = [
     options: (parser) => searching(parser),
     begin: (raw) => async (shell) =>
       (await import("./commands/sheets.ts")).sheets(commandArguments(raw), shell),
+  },
+  {
+    usage: "lots <job>",
+    what: "Price the job for other numbers of pieces, and tell what falls with the number",
+    example: "demo-data/marsh-birds --pieces 6,12,24",
+    more: [EACH_LOT, CTRL_C],
+    options: (parser) =>
+      searching(parser).option("pieces", text("How many, with commas between (1,2,5,10,25)")),
+    begin: (raw) => async (shell) => {
+      const args = { ...commandArguments(raw), pieces: lotSizes(raw.pieces) };
+      return (await import("./commands/lots.ts")).lots(args, shell);
+    },
   },
   {
     usage: "time <job>",
@@ -289,6 +304,7 @@ function rawOf(values: Readonly<Record<string, unknown>>): RawArguments {
     job: textOf("job"),
     figure: textOf("figure"),
     earlier: textOf("earlier"),
+    pieces: textOf("pieces"),
     out: textOf("out"),
     done: textOf("done"),
     log: textOf("log"),

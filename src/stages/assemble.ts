@@ -1,5 +1,5 @@
 import type { Estimate, EstimateInput } from "../estimate-data.ts";
-import type { Job, MachineRow, Tables } from "../job/types.ts";
+import type { Job, Tables } from "../job/types.ts";
 import { cautionsFor } from "../machine/cautions.ts";
 import type { CautionInput } from "../machine/cautions.ts";
 import { priceJob } from "../pricing/price.ts";
@@ -10,18 +10,20 @@ import type { Checked, Problem } from "../problem.ts";
 import { stockName } from "../units.ts";
 import { sawnBars } from "./bars.ts";
 import type { NestedGroup } from "./sheets-tried.ts";
-import type { ReadJob } from "./read.ts";
+import type { ReadyToRun } from "./ready.ts";
 import { estimatedParts, timeGroups } from "./report.ts";
 import type { TimedGroup } from "./report.ts";
 
-interface Assembly {
+/** A job with all that is known before it is nested. */
+export interface Prepared extends ReadyToRun {
   readonly input: EstimateInput;
-  readonly read: ReadJob;
-  readonly machine: MachineRow;
   readonly bars: readonly PlannedBars[];
-  readonly nested: readonly NestedGroup[];
   /** What was found on the way here; no errors. */
   readonly warnings: readonly Problem[];
+}
+
+interface Assembly extends Prepared {
+  readonly nested: readonly NestedGroup[];
 }
 
 /** From a judged nest to the whole estimate: times, prices, cautions. */

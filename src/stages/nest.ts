@@ -16,6 +16,15 @@ export interface Effort {
   readonly steps: number;
 }
 
+/** A group to be nested. */
+export interface Wanted {
+  readonly group: StockGroup;
+  /** Commissioned. */
+  readonly pieces: number;
+  /** How many groups its job has, for they share the time of the first round. */
+  readonly stocks: number;
+}
+
 interface RunningGroup {
   readonly group: StockGroup;
   readonly work: Work<NestOutcome>;
@@ -25,20 +34,32 @@ interface RunningGroup {
   outcome: NestOutcome | null;
 }
 
-/**
- * Nests every group. They advance in rounds together, so that work which is finished early made the
- * same number of rounds for each and can be repeated with that number of steps: what a round begun
- * but not ended has found is left out, and the first round is always ended.
- */
-export function* nestGroups(
+/** Nests every group of a job. */
+export function nestGroups(
   groups: readonly StockGroup[],
   pieces: number,
   effort: Effort,
   aide: Aide | null = null,
 ): Work<readonly NestedGroup[]> {
-  const { seed, steps } = effort;
   const stocks = groups.length;
-  const running = groups.map((group) => startGroup(group, pieces, { seed, steps, stocks, aide }));
+  return nestWanted(
+    groups.map((group) => ({ group, pieces, stocks })),
+    effort,
+    aide,
+  );
+}
+
+/**
+ * Nests every group, of one job or of several. They advance in rounds together, so that work which is
+ * finished early made the same number of rounds for each and can be repeated with that number of steps:
+ * what a round begun but not ended has found is left out, and the first round is always ended.
+ */
+export function* nestWanted(
+  wanted: readonly Wanted[],
+  effort: Effort,
+  aide: Aide | null,
+): Work<readonly NestedGroup[]> {
+  const running = wanted.map((one) => startGroup(one, { ...effort, aide }));
   const of = running.reduce((sum, one) => sum + one.of, 0);
   let best: readonly NestedGroup[] | null = null;
   let finish = false;
@@ -83,10 +104,10 @@ export function nestedStock(nested: NestedGroup): NestedStock | null {
   };
 }
 
-function startGroup(group: StockGroup, pieces: number, options: NestOptions): RunningGroup {
+function startGroup({ group, pieces, stocks }: Wanted, options: NestOptions): RunningGroup {
   const nestable = piecesOf(group, pieces);
   const choices = choicesOf(group);
-  const work = nestPieces(stockName(group), nestable, choices, options);
+  const work = nestPieces(stockName(group), nestable, choices, { ...options, stocks });
   const of = options.steps * copiesPerRound(nestable, choices);
   return { group, work, of, latest: null, outcome: null };
 }

@@ -3,7 +3,17 @@ import { parseCommand } from "../../src/cli/parse.ts";
 import { folder } from "../files/folder.ts";
 import { ran, SMALL_FILES } from "./shell.ts";
 
-const COMMANDS = ["quote", "nest", "sheets", "time", "fit", "check", "explain", "differences"];
+const COMMANDS = [
+  "quote",
+  "nest",
+  "sheets",
+  "time",
+  "fit",
+  "check",
+  "explain",
+  "differences",
+  "lots",
+];
 const UNTIMED = new Set(["check", "fit"]);
 const JOB = "demo-data/marsh-birds";
 
@@ -58,6 +68,8 @@ describe("help", () => {
 describe("wrong usage ends with 2, says what is wrong on stderr and does nothing", () => {
   it.each<readonly [readonly string[], RegExp]>([
     [["quoet", JOB], /did you mean quote\?/],
+    [["lots", JOB, "--pieces", "1,x"], /--pieces takes up to 12 whole numbers with commas between/],
+    [["lots", JOB, "--pieces", "0"], /--pieces takes up to 12 whole numbers/],
     [["nset", JOB], /did you mean nest\?/],
     [["quote"], /needs a JOB/],
     [["explain", "--figure", "quote.net", JOB], /no option --figure: write the figure itself/],
