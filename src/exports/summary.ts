@@ -8,11 +8,12 @@ import type {
 import { Amount, moneyText } from "../money.ts";
 import { stockId } from "../pricing/stock-figures.ts";
 import type { SheetCharge } from "../job/types.ts";
-import { capital, counted, noun } from "../names.ts";
+import { counted, noun } from "../names.ts";
 import { clockText, stockName, trimmed } from "../units.ts";
 import { madeText } from "./made-words.ts";
 import { rangeBlock } from "./range-text.ts";
 import { oneSizeText } from "./sheets-words.ts";
+import { pricesBlock, termsBlock } from "./summary-prices.ts";
 import { columns, wrapped } from "./wrap.ts";
 
 const WIDTH = 80;
@@ -22,8 +23,9 @@ export function summary(estimate: Estimate): string {
   const blocks = [
     headingBlock(estimate),
     [`What it takes (${estimate.currency.code})`, ...goods(estimate)],
-    ["Price", ...prices(estimate)],
+    pricesBlock(estimate),
     rangeBlock(estimate),
+    termsBlock(estimate, WIDTH),
     cautionBlock(estimate),
   ];
   const filled = blocks.filter((lines) => lines.length > 0);
@@ -40,7 +42,7 @@ function goods(estimate: Estimate): readonly string[] {
   const rows = [
     ...estimate.stocks.flatMap((stock) => sheetRows(stock, estimate)),
     chargedRow(estimate),
-    machineRow(estimate),
+    ...machineRows(estimate),
     ...BOUGHT.flatMap((bought) => boughtRow(estimate, bought)),
     workRow(estimate),
   ];
@@ -85,16 +87,24 @@ function runningSeconds({ times }: TimedStock): number {
   return times.reduce((sum, { runningS }) => sum + runningS, 0);
 }
 
-function machineRow(estimate: Estimate): readonly string[] {
+/** Below it what of its charge is no time: up to a minimum, and rush. */
+function machineRows(estimate: Estimate): readonly (readonly string[])[] {
+  const { currency, machine } = estimate;
   const figure = finder(estimate);
+  const value = (id: string): Amount => new Amount(figure(id)?.value ?? 0);
   const billed = figure("machine.billed");
   const minutes = Number((billed ?? figure("machine.minutes"))?.value ?? 0);
-  const cost = new Amount(figure("machine.cost")?.value ?? 0);
+  const time = `${trimmed(minutes, 1)} min${billed ? " billed" : ""}`;
+  const raised = value("machine.charged").gt(value("machine.charges"));
+  const extras = [
+    ...(raised ? [`at its minimum, ${moneyText(value("machine.charged"), currency)}`] : []),
+    ...(value("machine.rush").gt(0)
+      ? [`of it rush, ${moneyText(value("machine.rush"), currency)}`]
+      : []),
+  ];
   return [
-    "Machine",
-    `${trimmed(minutes, 1)} min${billed ? " billed" : ""}`,
-    estimate.machine.id,
-    moneyText(cost, estimate.currency),
+    ["Machine", time, machine.id, moneyText(value("machine.cost"), currency)],
+    ...extras.map((text) => ["", text, "", ""]),
   ];
 }
 
@@ -172,31 +182,6 @@ function workRow({ figures, currency }: Estimate): readonly string[] {
   const hours = trimmed(total(/^work\..*\.hours$/).toNumber(), 1);
   return ["Hand work", `${hours} h`, "", moneyText(total(/^work\..*\.cost$/), currency)];
 }
-
-function prices(estimate: Estimate): readonly string[] {
-  const sections = estimate.figures.filter(
-    ({ id }) => id.startsWith("cost.") && !PRICE_STEPS.includes(id) && id !== "cost.with-overhead",
-  );
-  const steps = PRICE_STEPS.flatMap((id) => finder(estimate)(id) ?? []);
-  const rows = [...sections, ...steps].map((figure) => [
-    `${sections.includes(figure) ? "  " : ""}${capital(figure.label)}`,
-    moneyText(new Amount(figure.value), estimate.currency),
-    figure.id,
-  ]);
-  return columns(rows, [1]).map((line) => `  ${line}`);
-}
-
-const PRICE_STEPS: readonly string[] = [
-  "cost.direct",
-  "cost.overhead",
-  "cost.contingency",
-  "cost.total",
-  "price.profit",
-  "quote.net",
-  "quote.tax",
-  "quote.total",
-  "quote.each",
-];
 
 /** The first sentence of each; the maker's sheet has them whole. */
 function cautionBlock({ cautions, warnings }: Estimate): readonly string[] {

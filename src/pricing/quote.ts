@@ -183,8 +183,8 @@ function addProfitKept(ledger: Ledger): void {
     if (!sheet.value(of).isZero())
       sheet.derived(id, label, "percent", "share in percent", ["price.profit", of]);
   };
-  share("price.markup", "profit of the cost, the markup", "cost.total");
-  share("price.margin", "profit of the price, the margin", "quote.net");
+  share("price.markup", "as a markup, of the cost", "cost.total");
+  share("price.margin", "as a margin, of the price", "quote.net");
   addGivenAway(ledger);
 }
 

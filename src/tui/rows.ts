@@ -70,12 +70,15 @@ export function priceRows(estimate: Estimate): readonly PriceRow[] {
   ];
 }
 
-/** From direct cost to price: the steps of the build-up, in the order they are worked out. */
+/**
+ * From direct cost to price: the steps of the build-up, in the order they are worked out; before them
+ * what of the machine's charge is no time.
+ */
 export function costFigures({ figures }: Estimate): readonly FigureRecord[] {
-  return figures.filter(
-    ({ id, unit }) => unit === "currency" && /^(?:cost|price)\.[^.]+$/.test(id),
-  );
+  return figures.filter(({ id, unit }) => unit === "currency" && STEP.test(id));
 }
+
+const STEP = /^(?:cost|price)\.[^.]+$|^machine\.(?:minimum-charge|rush)$/;
 
 export function rowCount(estimate: Estimate, panel: PanelName): number {
   if (panel === "parts") return estimate.parts.length;

@@ -127,6 +127,15 @@ describe("at 80 x 24", () => {
     expect(text).toContain("machine, minutes in all: 12.8 min");
   });
 
+  it("price: says how much of it is above and below what fits", () => {
+    const short = { columns: 80, rows: 16 };
+    const top = press(readyState(short), "5");
+    expect(frame(top)).toMatch(/\n {2}↓ \d+ more *\n/);
+    const bottom = frame(press(top, "G"));
+    expect(bottom).toMatch(/\n {2}↑ \d+ more *\n/);
+    expect(bottom).not.toContain("↓ ");
+  });
+
   it("price: lines, net, tax, total and the costs below", () => {
     const text = frame(press(readyState(), "5"));
     for (const piece of [

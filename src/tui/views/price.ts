@@ -11,21 +11,34 @@ import type { State } from "../state.ts";
 export function pricePanel(state: State, cells: number, rows: number): readonly Line[] {
   const { estimate, cursors } = state;
   if (!estimate) return [];
-  const lines = priceRows(estimate).map((row, index) => ({
+  const told = priceRows(estimate).map((row, index) => ({
     index,
     line: priceLine(estimate, row, cells, index === cursors.price),
   }));
-  const costs = lines.findIndex(({ index }) => index === estimate.quote.length);
+  const costs = told.findIndex(({ index }) => index === estimate.quote.length);
   const headed = [
     { index: -1, line: heading(cells, "for the customer", estimate.currency.code) },
-    ...lines.slice(0, costs < 0 ? lines.length : costs),
+    ...told.slice(0, costs < 0 ? told.length : costs),
     { index: -1, line: plain("") },
     { index: -1, line: heading(cells, "from cost to price, for you", estimate.currency.code) },
-    ...(costs < 0 ? [] : lines.slice(costs)),
+    ...(costs < 0 ? [] : told.slice(costs)),
   ];
   const at = headed.findIndex(({ index }) => index === cursors.price);
-  const start = windowStart(headed.length, at, rows);
-  return headed.slice(start, start + rows).map(({ line }) => line);
+  const lines = headed.map(({ line }) => line);
+  return inView(lines, at, rows);
+}
+
+/** As many lines as there is room for, the cursor among them, and how many there are above and below. */
+function inView(lines: readonly Line[], at: number, rows: number): readonly Line[] {
+  if (lines.length <= rows) return lines;
+  const shown = Math.max(1, rows - 1);
+  const start = windowStart(lines.length, at, shown);
+  const below = lines.length - start - shown;
+  const more = [
+    ...(start > 0 ? [`↑ ${start} more`] : []),
+    ...(below > 0 ? [`↓ ${below} more`] : []),
+  ];
+  return [...lines.slice(start, start + shown), plain(`  ${more.join("  ")}`, "muted")];
 }
 
 function heading(cells: number, what: string, currency: string): Line {
