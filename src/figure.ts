@@ -41,7 +41,7 @@ export type Source =
   /** Counted in a judged nest or among slots, or worked out by the motion model. */
   | {
       readonly kind: "computed";
-      readonly by: "nest" | "motion" | "saw plan" | "panels" | "slots";
+      readonly by: "nest" | "motion" | "saw plan" | "panels" | "slots" | "drying times";
       readonly what: string;
       /** Every row and drawing that it depends on. */
       readonly from: readonly Place[];

@@ -15,6 +15,7 @@ import { clockText, lengthText, sizeText, stockName, trimmed } from "../units.ts
 import { numberedSheets, outerSize } from "./cut-list-csv.ts";
 import type { NumberedSheet } from "./cut-list-csv.ts";
 import { leftText, shelfText } from "./bar-words.ts";
+import { calendarLines, DRYING_CAUTION, timesText } from "./drying-words.ts";
 import { layoutName } from "./layout-name.ts";
 import { keptTexts } from "./leftover-words.ts";
 import { PAGE_WIDTH } from "./pages.ts";
@@ -81,7 +82,7 @@ const STEPS: readonly Step[] = [
     topics: ["sanding", "spray", "solvent"],
     isIts: ({ section }) => section === "Finishing",
     isFirst: ({ basis }) => basis !== "coat m2",
-    made: ({ estimate }) => estimate.making.finishes.map((finish) => finishLines(finish, estimate)),
+    made: ({ estimate }) => finishItems(estimate),
   },
   {
     title: "Fit and assemble",
@@ -202,8 +203,20 @@ function barItems({ description, bars }: SawnBars): Items {
   });
 }
 
+function finishItems(estimate: Estimate): Items {
+  const { finishes } = estimate.making;
+  const dries = finishes.some(({ steps }) => steps.some(({ drying }) => drying !== null));
+  return [
+    ...(dries ? [wrapped(DRYING_CAUTION, PAGE_WIDTH, "! ")] : []),
+    ...finishes.map((finish) => finishLines(finish, estimate)),
+  ];
+}
+
 /** A box for each coat. */
-function finishLines({ finish, steps }: FinishMade, { parts }: Estimate): readonly string[] {
+function finishLines(
+  { finish, steps, calendar }: FinishMade,
+  { parts }: Estimate,
+): readonly string[] {
   const its = parts.filter((part) => part.finish === finish);
   const copies = its.map(({ copies: count, name }) => `${count} x ${name}`).join(", ");
   const most = Math.max(0, ...steps.map(({ coats }) => coats));
@@ -211,9 +224,14 @@ function finishLines({ finish, steps }: FinishMade, { parts }: Estimate): readon
     ...wrapped(`${finish}: ${copies}`, PAGE_WIDTH, "    "),
     ...steps.flatMap((step) => {
       const boxes = BOX.repeat(step.coats).padStart(BOX.length * most);
-      const text = `${step.step}: ${coatText(step)}${step.description === "" ? "" : `; ${step.description}`}`;
-      return wrapped(text, PAGE_WIDTH, `    ${boxes}`);
+      const facts = [
+        coatText(step),
+        ...(step.description === "" ? [] : [step.description]),
+        ...(step.drying === null ? [] : [timesText(step.drying)]),
+      ];
+      return wrapped(`${step.step}: ${facts.join("; ")}`, PAGE_WIDTH, `    ${boxes}`);
     }),
+    ...calendarLines(calendar),
   ];
 }
 

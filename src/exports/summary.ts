@@ -45,6 +45,7 @@ function goods(estimate: Estimate): readonly string[] {
     ...machineRows(estimate),
     ...BOUGHT.flatMap((bought) => boughtRow(estimate, bought)),
     workRow(estimate),
+    ...leadRow(estimate),
   ];
   return columns(rows, [3]).map((line) => `  ${line}`);
 }
@@ -181,6 +182,14 @@ function workRow({ figures, currency }: Estimate): readonly string[] {
       .reduce((sum, { value }) => sum.plus(value), new Amount(0));
   const hours = trimmed(total(/^work\..*\.hours$/).toNumber(), 1);
   return ["Hand work", `${hours} h`, "", moneyText(total(/^work\..*\.cost$/), currency)];
+}
+
+/** Apart from the hours: how long it takes until the customer has it. */
+function leadRow({ leadTime, making }: Estimate): readonly (readonly string[])[] {
+  if (leadTime === null) return [];
+  const dries = making.finishes.some(({ calendar }) => calendar !== null);
+  const days = counted(leadTime.workingDays, "working day");
+  return [["Ready in", days, dries ? "with drying" : "", ""]];
 }
 
 /** The first sentence of each; the maker's sheet has them whole. */

@@ -4,6 +4,8 @@ import type { CellKind } from "./cells.ts";
 import { MOST } from "./limits.ts";
 import type { ChosenRule, RuleName, Rules, SettingName, SheetCharge } from "./types.ts";
 
+const WORKING_DAYS = "working days, 0 or more, such as 2";
+
 /** What each rule of the price may be, in settings.csv and in job.yaml. */
 export const SETTING_KINDS: Readonly<Record<SettingName, CellKind<Amount>>> = {
   overhead_percent: percentUpTo(500),
@@ -28,6 +30,9 @@ export const SETTING_KINDS: Readonly<Record<SettingName, CellKind<Amount>>> = {
   valid_days: wholeUpTo(MOST.validDays),
   revisions_included: wholeUpTo(MOST.revisions),
   revision_price: amount,
+  hours_per_day: hoursOfDay(),
+  materials_days: amountUpTo(MOST.days, WORKING_DAYS),
+  delivery_days: amountUpTo(MOST.days, WORKING_DAYS),
 };
 
 /** @param chosen what is written under the name, null where it is not there or no such word. */
@@ -53,6 +58,12 @@ export const RULE_NAMES: readonly string[] = Object.keys(NO_RULES);
 /** More is a slip of a digit (common practice, no source). */
 function percentUpTo(most: number): CellKind<Amount> {
   return amountUpTo(most, "a percentage, 0 or more, such as 12.5");
+}
+
+/** Nobody works through the night on paper. */
+function hoursOfDay(): CellKind<Amount> {
+  const kind = amountUpTo(24, "hours of a day, above 0 and up to 24, such as 6");
+  return { ...kind, read: (cell) => (Number(cell) > 0 ? kind.read(cell) : null) };
 }
 
 /** 0 or more. */

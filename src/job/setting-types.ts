@@ -52,6 +52,12 @@ export const SETTING_NAMES = [
   "revisions_included",
   /** What a further one costs, net. */
   "revision_price",
+  /** Of work on the order in a working day; without it no lead time is worked out. */
+  "hours_per_day",
+  /** Working days until what is bought is there. */
+  "materials_days",
+  /** Working days that bringing the order to the customer takes. */
+  "delivery_days",
 ] as const;
 
 export type SettingName = (typeof SETTING_NAMES)[number];

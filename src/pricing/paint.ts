@@ -38,7 +38,8 @@ interface PaintUse extends CoatUse {
 function addFinish(ledger: Ledger, input: PricingInput, finish: string): readonly PaintUse[] {
   const parts = input.parts.map(({ part }) => part).filter((part) => part.finish === finish);
   const steps = stepsOf(input, finish);
-  ledger.making.finishes.push({ finish, steps: steps.map((step) => stepMade(step, input)) });
+  const made = steps.map((step) => stepMade(step, input));
+  ledger.making.finishes.push({ finish, calendar: null, steps: made });
   return steps.flatMap((step) => {
     const row = paintOf(step, input);
     if (row === null) return [];

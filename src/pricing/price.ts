@@ -10,6 +10,7 @@ import { addHardware } from "./hardware.ts";
 import { holeProblems } from "./holes.ts";
 import { recordOf } from "./figure-record.ts";
 import { newLedger } from "./ledger.ts";
+import { addLeadTime } from "./lead-time.ts";
 import { addMachine } from "./machine-cost.ts";
 import { addPaint } from "./paint.ts";
 import { addParts } from "./parts.ts";
@@ -31,14 +32,15 @@ export function priceJob(input: PricingInput): Checked<Priced> {
   addHardware(ledger, input);
   addStockLengths(ledger, input);
   addHandWork(ledger, input);
+  const leadTime = addLeadTime(ledger, input);
   addBuildUp(ledger, input);
   const free = ledger.sheet.value("cost.direct").isZero();
   const problems = free ? [nothingToCharge(input)] : [];
-  const quote = free ? NO_QUOTE : addQuote(ledger, input);
+  const quote = free ? NO_QUOTE : addQuote(ledger, input, leadTime);
   const figures = ledger.sheet.figures().map(recordOf);
   const { shopping, making, remarks } = ledger;
   const { lines, terms } = quote;
-  const priced = { figures, quote: lines, shopping, making, leadTime: null, terms };
+  const priced = { figures, quote: lines, shopping, making, leadTime, terms };
   return checked(priced, [...remarks, ...problems]);
 }
 

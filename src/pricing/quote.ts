@@ -1,6 +1,6 @@
 import { QUOTE_SECTIONS } from "../job/types.ts";
 import { Amount, moneyText, roundMoney } from "../money.ts";
-import { capital } from "../names.ts";
+import { capital, counted } from "../names.ts";
 import { inFile } from "../problem.ts";
 import { addAdjustments } from "./adjustments.ts";
 import { addGivenAway, discountProblems } from "./discounts.ts";
@@ -8,7 +8,7 @@ import type { Ledger } from "./ledger.ts";
 import { addTaxes } from "./taxes.ts";
 import { addTerms } from "./terms.ts";
 import { totalLine } from "./total-line.ts";
-import type { CostLine, PricingInput, QuoteLine, QuoteTerms } from "./types.ts";
+import type { CostLine, LeadTime, PricingInput, QuoteLine, QuoteTerms } from "./types.ts";
 
 /** Lines of the same section and description are one line to the customer. */
 interface Merged {
@@ -29,7 +29,7 @@ export interface Quote {
  * cost) and rounded to the minor unit; the net total is the sum of the rounded lines, tax is worked
  * out on it. So a sum over the lines is the net total to the cent.
  */
-export function addQuote(ledger: Ledger, input: PricingInput): Quote {
+export function addQuote(ledger: Ledger, input: PricingInput, leadTime: LeadTime | null): Quote {
   const { sheet } = ledger;
   const unit = new Amount(10).pow(-input.currency.minorDigits);
   sheet.given("money.unit", `smallest unit of ${input.currency.code}`, "currency", unit, {
@@ -48,7 +48,7 @@ export function addQuote(ledger: Ledger, input: PricingInput): Quote {
   sheet.derived("quote.lines", "sum of the lines", "currency", "sum", figures);
   const adjusted = addAdjustments(ledger, input, lines.length);
   ledger.remarks.push(...discountProblems(ledger, input));
-  return addTotals(ledger, input, lines, adjusted);
+  return addTotals(ledger, input, lines, adjusted, leadTime);
 }
 
 function mergeLines(costs: readonly CostLine[]): readonly Merged[] {
@@ -142,6 +142,7 @@ function addTotals(
   input: PricingInput,
   goods: readonly QuoteLine[],
   adjusted: readonly QuoteLine[],
+  leadTime: LeadTime | null,
 ): Quote {
   const { sheet } = ledger;
   const lines = [...goods, ...adjusted];
@@ -167,7 +168,7 @@ function addTotals(
       ...taxes,
       total("total", {
         description: "Total with tax",
-        basis: totalWords(input, terms),
+        basis: totalWords(input, terms, leadTime),
         figure: "quote.total",
       }),
     ],
@@ -195,14 +196,23 @@ function eachText({ sheet }: Ledger, { job, currency }: PricingInput): string {
   return `${job.pieces} x ${job.pieceName}, ${about}${moneyText(one, currency)} each`;
 }
 
-function totalWords({ job, currency }: PricingInput, { validUntil, stages }: QuoteTerms): string {
+function totalWords(
+  { job, currency }: PricingInput,
+  { validUntil, stages }: QuoteTerms,
+  leadTime: LeadTime | null,
+): string {
   const words = [
     ...(job.customer === "" ? [] : [`for ${job.customer}`]),
     ...(job.reference === "" ? [] : [`reference ${job.reference}`]),
     ...(job.date === null ? [] : [`prices of ${job.date}`]),
     ...(validUntil === null ? [] : [`valid until ${validUntil}`]),
     `in ${currency.code}`,
+    ...(leadTime === null ? [] : [readyText(leadTime)]),
     ...stages.map(({ name, due, percent, amount }) => `${name} ${percent} % ${due}: ${amount}`),
   ];
   return words.join("; ");
+}
+
+function readyText({ workingDays }: LeadTime): string {
+  return `ready in about ${counted(workingDays, "working day")} after the order`;
 }

@@ -21,6 +21,7 @@ import type { SawnLength, SawPlan } from "../nesting/bars/saw-plan.ts";
 import type { Leftover } from "../nesting/leftover.ts";
 import type { Nest, NestedSheet } from "../nesting/types.ts";
 import type { Place } from "../problem.ts";
+import type { Planned } from "./drying-plan.ts";
 import type { SpareRule } from "./spares.ts";
 
 /** What a job calls for, known before it is nested. */
@@ -158,6 +159,8 @@ export interface Making {
 export interface FinishMade {
   /** Id in the finishes table. */
   readonly finish: string;
+  /** When each coat can come; null where a paint does not say, or how long a day is. */
+  readonly calendar: FinishCalendar | null;
   readonly steps: readonly (Pick<FinishRow, "step" | "paint" | "faces" | "edges" | "coats"> & {
     /** Of the paint; empty where nothing is used up. */
     readonly description: string;
@@ -165,6 +168,21 @@ export interface FinishMade {
     /** Null where the paint's row says nothing of it. */
     readonly drying: Drying | null;
   })[];
+}
+
+/** The coats of a finish in the order in which they are dry soonest. */
+export interface FinishCalendar {
+  readonly planned: readonly (Pick<Planned, "step" | "coat" | "waitedFor"> & MomentOfWork)[];
+  /** From when on all may be touched, and all is hard. */
+  readonly touch: MomentOfWork;
+  readonly hard: MomentOfWork;
+}
+
+export interface MomentOfWork {
+  /** Of painting, from 1. */
+  readonly day: number;
+  /** From the beginning of that day's work. */
+  readonly minute: number;
 }
 
 /** A row of the job's hardware.csv. */

@@ -69,7 +69,7 @@ describe("a table set", () => {
       const { value, problems } = readTables(texts ?? [], [], date);
       expect(problems.map(sentence)).toEqual([]);
       expect(Object.values(value ?? {}).every((rows) => rows !== null)).toBe(true);
-      expect(value?.settings.size).toBe(6);
+      expect(value?.settings.size).toBe(9);
     }
   });
 });

@@ -63,7 +63,7 @@ export function quoteOf({
     });
   }
   addBuildUp(ledger, input);
-  const quote = addQuote(ledger, input);
+  const quote = addQuote(ledger, input, null);
   const value = (figure: string): string => ledger.sheet.value(figure).toString();
   return { ...quote, problems: ledger.remarks, value };
 }
