@@ -25,6 +25,12 @@ export type FigureUnit =
   | "currency/kWh"
   | "kW"
   | "mm"
+  | "cm3"
+  | "g"
+  | "kg"
+  | "kg/m"
+  | "kg/m3"
+  | "cm3/kg"
   | "days"
   | "percent"
   | "ratio"
@@ -169,6 +175,16 @@ export const FORMULAS = {
     compute: (on, [a, p]) =>
       on.over(on.product([need(a), on.whole(100)]), on.minus(on.whole(100), need(p))),
   },
+  "g to kg": { text: "{0} / 1000", compute: (on, [a]) => on.over(need(a), on.whole(1000)) },
+  "mm3 to cm3": {
+    text: "{0} x {1} x {2} / 1000",
+    compute: (on, [a, b, c]) => on.over(on.product([need(a), need(b), need(c)]), on.whole(1000)),
+  },
+  /** {0}, then steps: up to how much, and the price; more than the last step has the last price. */
+  "price by steps": {
+    text: "{*}: the price of the first step that the first value does not exceed",
+    compute: (on, [value, ...steps]) => priceByStep(on, need(value), steps),
+  },
   "ml to l": { text: "{0} / 1000", compute: (on, [a]) => on.over(need(a), on.whole(1000)) },
   "seconds to minutes": { text: "{0} / 60", compute: (on, [a]) => on.over(need(a), on.whole(60)) },
   "minutes to hours": { text: "{0} / 60", compute: (on, [a]) => on.over(need(a), on.whole(60)) },
@@ -308,6 +324,15 @@ export function recompute(
 /** The value of a formula in decimals. @throws RangeError when its inputs have no answer. */
 export function valueOf(formula: FormulaName, inputs: readonly Amount[]): Amount {
   return FORMULAS[formula].compute(DECIMALS, inputs);
+}
+
+function priceByStep<Value>(
+  on: Arithmetic<Value>,
+  value: Value,
+  [limit, price, ...further]: readonly Value[],
+): Value {
+  if (further.length === 0) return need(price);
+  return on.ifMore(value, need(limit), priceByStep(on, value, further), need(price));
 }
 
 function need<Value>(value: Value | undefined): Value {

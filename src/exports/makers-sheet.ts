@@ -2,7 +2,7 @@ import type { Estimate, EstimatedPart, ShoppingItem, TimedStock } from "../estim
 import { madeText } from "./made-words.ts";
 import { counted } from "../names.ts";
 import { sentence } from "../problem.ts";
-import { clockText, sizeText, stockName } from "../units.ts";
+import { clockText, sizeText, stockName, trimmed } from "../units.ts";
 import { benchSteps, BOX } from "./bench-steps.ts";
 import { operationsText, outerSize } from "./cut-list-csv.ts";
 import { paged, PAGE_WIDTH } from "./pages.ts";
@@ -40,11 +40,23 @@ function headLines(estimate: Estimate): readonly string[] {
     ["date", date ?? ""],
     ["to make", madeText(estimate)],
     ["parts", `${copies} on ${counted(sheets, "sheet")}`],
+    ["weight", weightText(estimate)],
     ["machine", `${machine.description}, ${clockText(runningSeconds(stocks))} running`],
   ];
   return rows.flatMap(([label = "", text = ""]) =>
     text === "" ? [] : wrapped(text, PAGE_WIDTH, label.padEnd(11)),
   );
+}
+
+/** Of a piece, as far as the tables know it; empty where they do not. */
+function weightText({ figures, pieceName }: Estimate): string {
+  const find = (id: string) => figures.find((figure) => figure.id === id)?.value;
+  const [piece, parts] = [find("weight.piece"), find("weight.parts")];
+  if (piece !== undefined)
+    return `about ${trimmed(Number(piece), 2)} kg each ${pieceName}, paint and packing left out`;
+  return parts === undefined
+    ? ""
+    : `sheet parts about ${trimmed(Number(parts), 2)} kg each ${pieceName}`;
 }
 
 function bullets(texts: readonly string[]): Block["items"] {

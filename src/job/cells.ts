@@ -64,6 +64,13 @@ export const learningRate: CellKind<number> = {
   read: (cell) => (Number(cell) >= 50 ? percentUpTo(100).read(cell) : null),
 };
 
+/** Kept apart from g/cm3, of which no sheet has 20; foam has 30 kg/m3 or so (from memory). */
+export const density: CellKind<number> = {
+  ...positiveUpTo(MOST.densityKgM3),
+  expected: "a density in kg/m3, 20 or more, such as 690",
+  read: (cell) => (Number(cell) >= 20 ? positiveUpTo(MOST.densityKgM3).read(cell) : null),
+};
+
 /** These go up to a limit that only a slip goes beyond; it is named when one does. */
 export function positiveUpTo(most: number): CellKind<number> {
   return numberKind("a number above 0", most, (value) => value > 0);

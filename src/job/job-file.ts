@@ -3,6 +3,7 @@ import type { Place, Problem } from "../problem.ts";
 import { sameText } from "../names.ts";
 import { lengthText, sameThickness, stockName } from "../units.ts";
 import { choice, countUpTo, day, length, lengthUpTo, text, wholeUpTo } from "./cells.ts";
+import { readDelivery } from "./delivery.ts";
 import { MOST } from "./limits.ts";
 import { NO_RULES, readRules, SETTING_KINDS } from "./setting-kinds.ts";
 import { SETTING_NAMES } from "./types.ts";
@@ -11,6 +12,7 @@ import type {
   ChosenSheet,
   CommonCuts,
   CutLines,
+  Delivery,
   Job,
   JobTerms,
   LineRule,
@@ -45,6 +47,7 @@ export interface JobFile {
   readonly commonCuts: CommonCuts;
   /** Null where the job does not say. */
   readonly commonCutsPlace: Place | null;
+  readonly delivery: Delivery | null;
   readonly settings: ReadonlyMap<SettingName, Setting>;
   readonly rules: Rules;
   readonly terms: JobTerms;
@@ -74,6 +77,7 @@ export const NO_JOB_FILE: JobFile = {
   cutLines: "as drawn",
   commonCuts: "twice",
   commonCutsPlace: null,
+  delivery: null,
   settings: new Map(),
   rules: NO_RULES,
   terms: NO_TERMS,
@@ -96,6 +100,7 @@ const KEYS = [
   "cut_lines",
   "common_cuts",
   "price",
+  "delivery",
   "terms",
   "notes",
 ];
@@ -127,6 +132,7 @@ export function readJobFile(source: SourceText): JobFileRead {
     cutLines: yaml.value(fields.get("cut_lines"), CUT_LINES) ?? "as drawn",
     commonCuts: yaml.value(fields.get("common_cuts"), COMMON_CUTS) ?? "twice",
     commonCutsPlace: fields.get("common_cuts")?.place ?? null,
+    delivery: readDelivery(yaml, fields.get("delivery")),
     ...readPrice(yaml, fields.get("price")),
     terms: readTerms(yaml, fields.get("terms")),
     notes: readTexts(yaml, fields.get("notes")),

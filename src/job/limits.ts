@@ -45,6 +45,13 @@ export const MOST = {
   /** Mirrors that steer a beam go up to some 10 m/s. */
   speedMmS: 20_000,
   accelerationMmS2: 10_000_000,
+  /** Of sheet: lead has 11 340. */
+  densityKgM3: 25_000,
+  /** Of one parcel, or a metre of a section. */
+  kg: 10_000,
+  weightG: 1_000_000,
+  /** Of a box that a carrier counts as a kg. */
+  cm3PerKg: 100_000,
   /** One can, drum or abrasive. */
   contentMl: 1_000_000,
   spreadM2: 10_000,

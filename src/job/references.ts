@@ -25,7 +25,7 @@ export type Need = "nest" | "time" | "quote";
 /** What a job names, row by row; undefined is a cell that could not be read. */
 export interface Named extends Pick<
   Job,
-  "machine" | "machinePlace" | "attended" | "machineDays" | "settings" | "sheets"
+  "machine" | "machinePlace" | "attended" | "machineDays" | "delivery" | "settings" | "sheets"
 > {
   readonly parts: readonly NamedPart[];
   readonly hardware: readonly NamedItem[];
@@ -73,6 +73,10 @@ export function spelledAsTables(job: Job, tables: Tables): Job {
     ...job,
     machine:
       job.machine === null ? null : (spelling(job.machine, idsOf(tables.machines)) ?? job.machine),
+    delivery: job.delivery && {
+      ...job.delivery,
+      tariff: spelling(job.delivery.tariff, idsOf(tables.deliveries)) ?? job.delivery.tariff,
+    },
     attended: job.attended && {
       ...job.attended,
       rate: spelling(job.attended.rate, idsOf(tables.rates)) ?? job.attended.rate,
@@ -196,13 +200,14 @@ function noMachine(machines: readonly string[]): Problem {
 }
 
 function quoteProblems(job: Named, tables: Tables, doubts: Doubts): readonly Problem[] {
-  const { hardware, lengths, handWork, attended } = job;
+  const { hardware, lengths, handWork, attended, delivery } = job;
   const noneSaid = tables.currency === null && !mayHold(doubts, "settings.csv", { id: "currency" });
   return [
     ...(noneSaid ? [noCurrency()] : []),
     ...fineSums([job.settings, tables.settings], tables),
     ...finishProblems(job, tables, doubts),
     ...rushProblems(job, tables),
+    ...(delivery ? named(delivery.place, "tariff", delivery.tariff, TARIFF, tables, doubts) : []),
     ...(attended ? named(attended.place, "attended", attended.rate, RATE, tables, doubts) : []),
     ...hardware.flatMap(({ place, item }) => named(place, "item", item, ITEM, tables, doubts)),
     ...lengths.flatMap(({ place, stock }) => named(place, "stock", stock, SECTION, tables, doubts)),
@@ -259,6 +264,11 @@ const METHOD: Referred = {
   file: "methods.csv",
   what: "a method of the price table methods.csv",
   of: ({ methods }) => methods,
+};
+const TARIFF: Referred = {
+  file: "deliveries.csv",
+  what: "a tariff of the price table deliveries.csv",
+  of: ({ deliveries }) => deliveries,
 };
 const RATE: Referred = {
   file: "rates.csv",

@@ -4,6 +4,7 @@ import {
   choice,
   count,
   day,
+  density,
   learningRate,
   mmUpTo,
   name,
@@ -202,6 +203,7 @@ export const HARDWARE_COLUMNS = {
   thread: optional("thread", thread, ""),
   packSize: required("pack_size", wholeUpTo(MOST.each)),
   packPrice: required("pack_price", amount),
+  weightG: optional("weight_g", positiveUpTo(MOST.weightG), null),
   sparePercent: required("spare_percent", percentUpTo(MOST.sparePercent)),
   hazard: HAZARD,
   ...DATED,
@@ -211,6 +213,7 @@ export const STOCK_LENGTH_COLUMNS = {
   id: required("id", name),
   description: required("description", text),
   lengthMm: required("length_mm", sizeMm),
+  kgPerM: optional("kg_per_m", positiveUpTo(MOST.kg), null),
   sawKerfMm: required("saw_kerf_mm", spacingUpTo(MOST.fineMm)),
   endTrimMm: required("end_trim_mm", spacingMm),
   price: required("price", amount),
@@ -268,6 +271,24 @@ export const FIT_COLUMNS = {
   overPerMm: required("over_per_mm", notNegativeUpTo(1)),
   underMm: required("under_mm", notNegativeUpTo(MOST.fineMm)),
   underPerMm: required("under_per_mm", notNegativeUpTo(0.5)),
+  ...DATED,
+};
+
+export const MATERIAL_COLUMNS = {
+  id: required("id", name),
+  material: required("material", name),
+  low: optional("density_low_kg_m3", density, null),
+  likely: required("density_kg_m3", density),
+  high: optional("density_high_kg_m3", density, null),
+  ...DATED,
+};
+
+export const DELIVERY_COLUMNS = {
+  id: required("id", name),
+  upToKg: required("up_to_kg", positiveUpTo(MOST.kg)),
+  price: required("price", amount),
+  cm3PerKg: optional("cm3_per_kg", positiveUpTo(MOST.cm3PerKg), null),
+  roundUpKg: optional("round_up_kg", positiveUpTo(MOST.kg), null),
   ...DATED,
 };
 

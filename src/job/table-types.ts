@@ -206,6 +206,8 @@ export interface HardwareRow extends TableRow {
   readonly thread: string;
   readonly packSize: number;
   readonly packPrice: Amount;
+  /** Of one, g; null where it is not known. */
+  readonly weightG: number | null;
   /** Bought on top against loss, percent. */
   readonly sparePercent: number;
   /** `mains` calls for the caution on electrical work. */
@@ -216,6 +218,8 @@ export interface HardwareRow extends TableRow {
 export interface StockLengthRow extends TableRow {
   readonly description: string;
   readonly lengthMm: number;
+  /** Null where it is not known. */
+  readonly kgPerM: number | null;
   readonly sawKerfMm: number;
   /** Lost on each bar for its two ends, in all, with the cuts there. */
   readonly endTrimMm: number;
@@ -285,6 +289,23 @@ export interface FitRow extends TableRow {
   readonly underPerMm: number;
 }
 
+/** materials.csv: what is known of a sheet material, whatever its thickness. */
+export interface MaterialRow extends TableRow {
+  readonly material: string;
+  readonly densityKgM3: Spread;
+}
+
+/** deliveries.csv: one step of a carrier's tariff; the `id` is the tariff. */
+export interface DeliveryRow extends TableRow {
+  readonly upToKg: number;
+  /** Of one parcel of so much. */
+  readonly price: Amount;
+  /** A box of so many cm3 counts as a kg at least; null where the weight alone counts. */
+  readonly cm3PerKg: number | null;
+  /** Weights are rounded up to multiples of this; null: as weighed. */
+  readonly roundUpKg: number | null;
+}
+
 /** rates.csv: what an hour of hand work costs. */
 export interface RateRow extends TableRow {
   readonly description: string;
@@ -339,6 +360,8 @@ export interface Tables {
   readonly stockLengths: readonly StockLengthRow[];
   readonly tasks: readonly TaskRow[];
   readonly rates: readonly RateRow[];
+  readonly materials: readonly MaterialRow[];
+  readonly deliveries: readonly DeliveryRow[];
   readonly kerfs: readonly KerfRow[];
   readonly fits: readonly FitRow[];
   readonly taxes: readonly TaxRow[];

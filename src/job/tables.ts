@@ -22,6 +22,7 @@ import {
   fitFaults,
   isFromShelf,
   sheetFaults,
+  spreadFaults,
   spreadOf,
   stockLengthFaults,
   taskFaults,
@@ -59,6 +60,8 @@ export function collectTables(texts: TableTexts): {
   const finishes = readTable(FINISHES, texts);
   const paints = readTable(PAINTS, texts);
   const methods = readTable(METHODS, texts);
+  const materials = readTable(MATERIALS, texts);
+  const deliveries = readTable(DELIVERIES, texts);
   const hardware = readTable(HARDWARE, texts);
   const stockLengths = readTable(STOCK_LENGTHS, texts);
   const tasks = readTable(TASKS, texts);
@@ -68,7 +71,7 @@ export function collectTables(texts: TableTexts): {
   const taxes = readTable(TAXES, texts);
   const { machine, problems, ...settings } = readSettings(settingRows.rows);
   const priced = [settingRows, sheets, feeds, machines, finishes, paints, hardware, stockLengths];
-  const all = [...priced, tasks, rates, kerfs, fits, methods, taxes];
+  const all = [...priced, tasks, rates, kerfs, fits, methods, taxes, materials, deliveries];
   const setMachine =
     machine === null ? [] : [{ name: machine.value, column: "value", place: machine.place }];
   const strangeMachine = unknownIn(setMachine, machines);
@@ -86,6 +89,8 @@ export function collectTables(texts: TableTexts): {
       finishes: finishes.rows,
       paints: paints.rows,
       methods: methods.rows,
+      materials: materials.rows,
+      deliveries: deliveries.rows,
       hardware: hardware.rows,
       stockLengths: stockLengths.rows,
       tasks: tasks.rows,
@@ -106,23 +111,14 @@ export function collectTables(texts: TableTexts): {
       ...strangeNames(kerfs, "machine", ({ machine }) => machine, machines),
       ...strangeNames(tasks, "rate", ({ rate }) => rate, rates),
       ...strangeMachine,
-      ...spellingProblems(
-        all
-          .filter((table) => table !== settingRows)
-          .map(({ rows }) => rows.map(({ id, place }) => ({ name: id, column: "id", place }))),
-      ),
-      ...spellingProblems([
-        [...sheets.rows, ...feeds.rows, ...kerfs.rows, ...fits.rows].map(({ material, place }) => ({
-          name: material,
-          column: "material",
-          place,
-        })),
-      ]),
+      ...idsTwoWays(all.filter((table) => table !== settingRows)),
+      ...materialsTwoWays([sheets, feeds, kerfs, fits, materials]),
       ...unpayable(sheets, "price", (row) => (row.form === "sheet" ? row.price : null), settings),
       ...unpayable(paints, "price", ({ price }) => price, settings),
       ...unpayable(hardware, "pack price", ({ packPrice }) => packPrice, settings),
       ...unpayable(stockLengths, "price", ({ price }) => price, settings),
       ...taxedTwice(taxes.rows),
+      ...unpayable(deliveries, "price", ({ price }) => price, settings),
       ...unusedFiles(texts),
     ],
   };
@@ -257,6 +253,26 @@ const FITS: TableKind<typeof columns.FIT_COLUMNS, types.FitRow> = {
   answersFor: ({ material }) => material,
 };
 
+const MATERIALS: TableKind<typeof columns.MATERIAL_COLUMNS, types.MaterialRow> = {
+  file: "materials.csv",
+  columns: columns.MATERIAL_COLUMNS,
+  row: ({ low, likely, high, ...values }, place) => ({
+    ...values,
+    densityKgM3: spreadOf({ low, likely, high }),
+    place,
+  }),
+  faults: (row) => spreadFaults(row, ["density_low_kg_m3", "density_kg_m3", "density_high_kg_m3"]),
+  answersFor: ({ material }) => material,
+};
+
+/** A tariff has one row for each step. */
+const DELIVERIES: TableKind<typeof columns.DELIVERY_COLUMNS, types.DeliveryRow> = {
+  file: "deliveries.csv",
+  columns: columns.DELIVERY_COLUMNS,
+  row: (values, place) => ({ ...values, place }),
+  key: ({ id, upToKg }) => `${id}\n${upToKg}`,
+};
+
 function subject(...names: readonly string[]): string {
   return names.join(", ");
 }
@@ -265,6 +281,7 @@ const FILES: readonly string[] = [
   ...[SETTINGS, SHEETS, FEEDS, MACHINES, FINISHES].map(({ file }) => file),
   ...[PAINTS, HARDWARE, STOCK_LENGTHS, TASKS, RATES, KERFS, FITS, METHODS].map(({ file }) => file),
   TAXES.file,
+  ...[MATERIALS, DELIVERIES].map(({ file }) => file),
 ];
 
 /** Also of rows whose value does not serve; an id that is none may have been meant to be any. */
@@ -352,6 +369,26 @@ function unusedFiles({ builtIn, ofJob }: TableTexts): readonly Problem[] {
         },
       ),
     );
+}
+
+function idsTwoWays(
+  tables: readonly Pick<TableRead<types.TableRow>, "rows">[],
+): readonly Problem[] {
+  return spellingProblems(
+    tables.map(({ rows }) => rows.map(({ id, place }) => ({ name: id, column: "id", place }))),
+  );
+}
+
+type OfMaterial = Pick<types.SheetRow, "material" | "place">;
+
+/** Over all tables that go by material. */
+function materialsTwoWays(
+  tables: readonly { readonly rows: readonly OfMaterial[] }[],
+): readonly Problem[] {
+  const named = tables.flatMap(({ rows }) =>
+    rows.map(({ material, place }) => ({ name: material, column: "material", place })),
+  );
+  return spellingProblems([named]);
 }
 
 /** Names that differ in case or blanks only: taken as two, one of them would drop out in silence. */

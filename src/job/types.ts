@@ -1,5 +1,6 @@
 import type { Amount } from "../money.ts";
 import type { Place, Problem } from "../problem.ts";
+import type { Delivery } from "./delivery.ts";
 import type { JobTerms, Rules, Setting, SettingName } from "./setting-types.ts";
 
 /** What a person asks for: the checked parts list and the files beside it. */
@@ -249,6 +250,8 @@ export interface Job {
   readonly commonCuts: CommonCuts;
   /** Null where the job does not say. */
   readonly commonCutsPlace: Place | null;
+  /** Parcels that a carrier takes; null: at the price of the settings. */
+  readonly delivery: Delivery | null;
   readonly settings: ReadonlyMap<SettingName, Setting>;
   readonly rules: Rules;
   readonly terms: JobTerms;
@@ -260,5 +263,6 @@ export interface Job {
   readonly offcuts: readonly OffcutOnShelf[];
 }
 
+export type { Delivery, Placed } from "./delivery.ts";
 export * from "./setting-types.ts";
 export * from "./table-types.ts";

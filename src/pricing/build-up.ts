@@ -12,7 +12,6 @@ import type { PricingInput } from "./types.ts";
  */
 export function addBuildUp(ledger: Ledger, input: PricingInput): void {
   const { sheet } = ledger;
-  addDelivery(ledger, input);
   const sections = QUOTE_SECTIONS.flatMap((section) => {
     const costs = ledger.costs.filter((line) => line.section === section).map(({ cost }) => cost);
     if (costs.length === 0) return [];
@@ -121,25 +120,4 @@ function addProfit({ sheet }: Ledger, input: PricingInput): void {
       "price = cost x (1 + markup)",
     );
   }
-}
-
-function addDelivery({ sheet, costs }: Ledger, input: PricingInput): void {
-  const setting = settingOf(input, "delivery");
-  if (!setting || setting.value.isZero()) return;
-  const label = "delivery of the order";
-  const cost = sheet.given(
-    "delivery.cost",
-    label,
-    "currency",
-    setting.value,
-    settingSource(setting),
-  );
-  const packed = costs.some(({ section }) => section === "Delivery");
-  costs.push({
-    section: "Delivery",
-    description: packed ? "Packing and delivery" : "Delivery",
-    basis: "to the agreed address",
-    cost,
-    each: null,
-  });
 }

@@ -5,6 +5,7 @@ import { checked, errorAt, inColumn, inFile } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
 import { addBuildUp, profitRule, settingOf } from "./build-up.ts";
 import { finishProblems } from "./finish-problems.ts";
+import { addDelivery } from "./delivery.ts";
 import { addHandWork } from "./hand-work.ts";
 import { addHardware } from "./hardware.ts";
 import { holeProblems } from "./holes.ts";
@@ -12,6 +13,7 @@ import { recordOf } from "./figure-record.ts";
 import { newLedger } from "./ledger.ts";
 import { addLeadTime } from "./lead-time.ts";
 import { addMachine } from "./machine-cost.ts";
+import { parcelProblems } from "./parcels.ts";
 import { addPaint } from "./paint.ts";
 import { addParts } from "./parts.ts";
 import { addQuote } from "./quote.ts";
@@ -20,6 +22,7 @@ import type { Quote } from "./quote.ts";
 import { addSheets } from "./sheets.ts";
 import { handWorkProblems } from "./work-problems.ts";
 import { addStockLengths, lengthProblems } from "./stock-lengths.ts";
+import { addWeights } from "./weights.ts";
 import type { MeasuredJob, Priced, PricingInput } from "./types.ts";
 
 /** Works out every figure of a measured, nested and timed job, from sheets to the customer's total. */
@@ -31,8 +34,10 @@ export function priceJob(input: PricingInput): Checked<Priced> {
   addPaint(ledger, input);
   addHardware(ledger, input);
   addStockLengths(ledger, input);
+  addWeights(ledger, input);
   addHandWork(ledger, input);
   const leadTime = addLeadTime(ledger, input);
+  addDelivery(ledger, input);
   addBuildUp(ledger, input);
   const free = ledger.sheet.value("cost.direct").isZero();
   const problems = free ? [nothingToCharge(input)] : [];
@@ -62,6 +67,7 @@ export function priceProblems(measured: MeasuredJob, doubts: Doubts): readonly P
     ...lengthProblems(job),
     ...finishProblems(measured),
     ...handWorkProblems(measured, doubts),
+    ...parcelProblems(measured, doubts),
   ];
 }
 
@@ -79,7 +85,8 @@ function missingSettings(job: Job, tables: Tables, doubts: Doubts): readonly Pro
   const waste = byArea ? (["waste_percent"] as const) : [];
   const said = (name: SettingName): boolean => settingOf({ job, tables }, name) !== null;
   const together = TOGETHER.flatMap(([name, ...others]) => (said(name) ? others : []));
-  const needed = [...NEEDED_SETTINGS, ...waste, ...together].filter((name) => missing(name));
+  const always = NEEDED_SETTINGS.filter((name) => name !== "delivery" || job.delivery === null);
+  const needed = [...always, ...waste, ...together].filter((name) => missing(name));
   return [...needed.map((name) => missingSetting(name, `a row with the id ${name}`)), ...profit];
 }
 

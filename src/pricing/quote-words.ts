@@ -55,5 +55,5 @@ export function copiesOf(parts: PricingInput["parts"], { job }: PricingInput): n
 }
 
 function isDelivered(input: PricingInput): boolean {
-  return settingOf(input, "delivery")?.value.isZero() === false;
+  return input.job.delivery !== null || settingOf(input, "delivery")?.value.isZero() === false;
 }

@@ -50,7 +50,7 @@ export function rangeOf(
   target: string,
   { seed, draws }: { readonly seed: number; readonly draws: number },
 ): FigureRange | null {
-  const varying = varyingRows(figures);
+  const varying = varyingRows(leadingTo(figures, target));
   const ids = varying.flatMap((row) => row.figures.map(({ id }) => id));
   const program = programFor(figures, ids, target);
   const swings = varying.map((_, index) => swingOf(program, varying, index));
@@ -79,6 +79,15 @@ export function rangeOf(
 const LOW = 0.1;
 const MIDDLE = 0.5;
 const HIGH = 0.9;
+
+/** What the target hangs on: draws must not change with an uncertain figure that it does not. */
+function leadingTo(figures: readonly Figure[], target: string): readonly Figure[] {
+  const needed = new Set([target]);
+  for (const { id, origin } of figures.toReversed())
+    if (needed.has(id) && origin.kind === "derived")
+      for (const input of origin.inputs) needed.add(input);
+  return figures.filter(({ id }) => needed.has(id));
+}
 
 /** By the row that each uncertain figure hangs on, in the order of the figures. */
 function varyingRows(figures: readonly Figure[]): readonly Varying[] {

@@ -109,6 +109,17 @@ describe("the range of a figure", () => {
   });
 });
 
+it("draws the same whatever else is uncertain that the figure does not hang on", () => {
+  const figures = costOf({ line: 2, low: 120, likely: 180, high: 300 });
+  const sheet = new FigureSheet();
+  sheet.given("density", "density", "kg/m3", 690, cell(50), {
+    low: new Amount(660),
+    high: new Amount(710),
+  });
+  const [plain, beside] = [figures, [...sheet.figures(), ...figures]];
+  expect(rangeOf(beside, "cost", DRAWS)).toEqual(rangeOf(plain, "cost", DRAWS));
+});
+
 describe("the range of a demo", () => {
   let estimate: Estimate;
   let figures: readonly Figure[];
