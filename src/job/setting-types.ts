@@ -18,6 +18,11 @@ export const SETTING_NAMES = [
   "contingency_percent",
   /** Profit in percent of cost with overhead and contingency. */
   "markup_percent",
+  /** The same for a kind of cost alone, instead of `markup_percent`. */
+  "markup_materials_percent",
+  "markup_bought_in_percent",
+  "markup_machine_percent",
+  "markup_labour_percent",
   /** Profit in percent of the price, instead of a markup. */
   "margin_percent",
   /** Of the taxed net total. */

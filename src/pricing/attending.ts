@@ -32,7 +32,7 @@ export function addAttending({ sheet, costs }: Ledger, input: PricingInput): voi
     inputs,
   );
   const description = workWords("Cutting", input);
-  costs.push({ section: "Cutting", description, basis: "", cost, each: null });
+  costs.push({ section: "Cutting", of: "labour", description, basis: "", cost, each: null });
 }
 
 /** What an hour costs, by its id in the rates table. @returns the figure's id. */

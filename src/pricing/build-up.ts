@@ -3,12 +3,12 @@ import { QUOTE_SECTIONS } from "../job/types.ts";
 import type { Job, Setting, SettingName, Tables } from "../job/types.ts";
 import { settingSource, slug } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
+import { addProfit } from "./profit.ts";
 import type { PricingInput } from "./types.ts";
 
 /**
  * From direct cost to price: overhead on direct cost, contingency on both, then profit (OpenStax,
- * Principles of Managerial Accounting 4.2, for the order of the steps). Profit is a markup, in
- * percent of the cost, or a margin, in percent of the price; never both.
+ * Principles of Managerial Accounting 4.2, for the order of the steps).
  */
 export function addBuildUp(ledger: Ledger, input: PricingInput): void {
   const { sheet } = ledger;
@@ -42,19 +42,6 @@ export function givenRule(
   return setting && sheet.given(id, label, unit, setting.value, settingSource(setting));
 }
 
-/** How profit is reckoned: a job that says markup or margin sets aside what the tables say. */
-export function profitRule({ job, tables }: { readonly job: Job; readonly tables: Tables }): {
-  readonly markup: Setting | null;
-  readonly margin: Setting | null;
-} {
-  const { settings } =
-    [job, tables].find((one) => PROFITS.some((name) => one.settings.has(name))) ?? tables;
-  const [markup = null, margin = null] = PROFITS.map((name) => settings.get(name) ?? null);
-  return { markup, margin };
-}
-
-const PROFITS = ["markup_percent", "margin_percent"] as const;
-
 interface Step {
   readonly setting: SettingName;
   readonly what: string;
@@ -80,44 +67,4 @@ function addOnTop({ sheet }: Ledger, input: PricingInput, step: Step): void {
   if (percent === null) return;
   sheet.derived(`cost.${what}`, what, "currency", "percentage", [of, percent]);
   sheet.derived(sum, sumLabel, "currency", "sum", [of, `cost.${what}`]);
-}
-
-function addProfit({ sheet }: Ledger, input: PricingInput): void {
-  const { markup, margin } = profitRule(input);
-  const label = "price before rounding";
-  if (margin) {
-    sheet.given(
-      "rule.margin",
-      "margin, of the price",
-      "percent",
-      margin.value,
-      settingSource(margin),
-    );
-    const inputs = ["cost.total", "rule.margin"];
-    sheet.derived(
-      "price.exact",
-      label,
-      "currency",
-      "cost over margin",
-      inputs,
-      "price = cost / (1 - margin)",
-    );
-  } else if (markup) {
-    sheet.given(
-      "rule.markup",
-      "markup, of the cost",
-      "percent",
-      markup.value,
-      settingSource(markup),
-    );
-    const inputs = ["cost.total", "rule.markup"];
-    sheet.derived(
-      "price.exact",
-      label,
-      "currency",
-      "plus percentage",
-      inputs,
-      "price = cost x (1 + markup)",
-    );
-  }
 }

@@ -11,6 +11,7 @@ export function addDelivery(ledger: Ledger, input: PricingInput): void {
   const packed = ledger.costs.some(({ section }) => section === "Delivery");
   ledger.costs.push({
     section: "Delivery",
+    of: "delivery",
     description: packed ? "Packing and delivery" : "Delivery",
     basis: "to the agreed address",
     cost,

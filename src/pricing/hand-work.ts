@@ -37,6 +37,7 @@ function addTask(ledger: Ledger, input: PricingInput, doing: Doing, id: Identify
   const cost = sheet.derived(id("cost"), name, "currency", "minutes at hourly rate", inputs);
   costs.push({
     section: task.section,
+    of: "labour",
     description: workWords(task.section, input),
     basis: sheet.value(cost).isZero() ? "" : task.onQuote,
     cost,

@@ -70,6 +70,7 @@ function addItem(
   ]);
   costs.push({
     section: "Fixings and bought-in parts",
+    of: row.kind === "bought-in" ? "bought-in" : "materials",
     ...quoteWords(row, uses, input.job),
     cost,
     each: isByPiece(row, uses) ? { count: id("packs"), cost: id("price") } : null,

@@ -23,6 +23,7 @@ export function addMachine(ledger: Ledger, input: PricingInput): void {
   const cost = addBill(ledger, input);
   costs.push({
     section: "Cutting",
+    of: "machine",
     description: cuttingWords(input),
     basis: cuttingBasis(input),
     cost,

@@ -205,6 +205,7 @@ function addBought(ledger: Ledger, input: PricingInput, row: PaintRow, useText: 
   ]);
   costs.push({
     section: "Finishing",
+    of: "materials",
     description: workWords("Finishing", input),
     basis: finishBasis(input),
     cost,

@@ -3,7 +3,7 @@ import type { Doubts } from "../job/doubts.ts";
 import type { Job, Setting, SettingName, Tables } from "../job/types.ts";
 import { checked, errorAt, inColumn, inFile } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
-import { addBuildUp, profitRule, settingOf } from "./build-up.ts";
+import { addBuildUp, settingOf } from "./build-up.ts";
 import { finishProblems } from "./finish-problems.ts";
 import { addDelivery } from "./delivery.ts";
 import { addHandWork } from "./hand-work.ts";
@@ -16,6 +16,7 @@ import { addMachine } from "./machine-cost.ts";
 import { parcelProblems } from "./parcels.ts";
 import { addPaint } from "./paint.ts";
 import { addParts } from "./parts.ts";
+import { profitRule } from "./profit.ts";
 import { addQuote } from "./quote.ts";
 import { sheetCharge } from "./sheet-charge.ts";
 import type { Quote } from "./quote.ts";
@@ -78,9 +79,7 @@ function missingSettings(job: Job, tables: Tables, doubts: Doubts): readonly Pro
         settingOf({ job, tables }, name) === null && !mayHold(doubts, "settings.csv", { id: name }),
     );
   if (jobFileInDoubt(doubts, "price")) return [];
-  const profit = missing("markup_percent", "margin_percent")
-    ? [missingSetting("markup_percent", "a row with the id markup_percent or margin_percent")]
-    : [];
+  const profit = noProfit(job, tables, doubts) ? [missingSetting("markup_percent", PROFIT)] : [];
   const byArea = sheetCharge({ job, tables }) === "area of the parts";
   const waste = byArea ? (["waste_percent"] as const) : [];
   const said = (name: SettingName): boolean => settingOf({ job, tables }, name) !== null;
@@ -88,6 +87,17 @@ function missingSettings(job: Job, tables: Tables, doubts: Doubts): readonly Pro
   const always = NEEDED_SETTINGS.filter((name) => name !== "delivery" || job.delivery === null);
   const needed = [...always, ...waste, ...together].filter((name) => missing(name));
   return [...needed.map((name) => missingSetting(name, `a row with the id ${name}`)), ...profit];
+}
+
+const PROFIT = "a row with the id markup_percent or margin_percent";
+
+/** Also where kinds of cost have their own markups: then there is none for the others. */
+function noProfit(job: Job, tables: Tables, doubts: Doubts): boolean {
+  const { markup, margin } = profitRule({ job, tables });
+  const mayStand = ["markup_percent", "margin_percent"].some((id) =>
+    mayHold(doubts, "settings.csv", { id }),
+  );
+  return markup === null && margin === null && !mayStand;
 }
 
 /** Prices of nothing but zeros: there is no share of the price to put on a line. */
@@ -118,8 +128,9 @@ const TOGETHER: readonly (readonly [SettingName, ...SettingName[]])[] = [
 const MARGIN_LIMIT = 100;
 
 function profitProblems(job: Job, tables: Tables): readonly Problem[] {
-  const { markup, margin } = profitRule({ job, tables });
-  if (markup && margin) return [bothProfits(markup, margin)];
+  const { markup, margin, own } = profitRule({ job, tables });
+  const one = markup ?? [...own.values()][0];
+  if (one && margin) return [bothProfits(one, margin)];
   return margin?.value.gte(MARGIN_LIMIT) === true ? [marginTooLarge(margin)] : [];
 }
 

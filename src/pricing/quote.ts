@@ -1,23 +1,14 @@
-import { QUOTE_SECTIONS } from "../job/types.ts";
 import { Amount, moneyText, roundMoney } from "../money.ts";
-import { capital, counted } from "../names.ts";
+import { counted } from "../names.ts";
 import { inFile } from "../problem.ts";
 import { addAdjustments } from "./adjustments.ts";
 import { addGivenAway, discountProblems } from "./discounts.ts";
 import type { Ledger } from "./ledger.ts";
+import { addLines } from "./quote-lines.ts";
 import { addTaxes } from "./taxes.ts";
 import { addTerms } from "./terms.ts";
 import { totalLine } from "./total-line.ts";
-import type { CostLine, LeadTime, PricingInput, QuoteLine, QuoteTerms } from "./types.ts";
-
-/** Lines of the same section and description are one line to the customer. */
-interface Merged {
-  readonly section: CostLine["section"];
-  readonly description: string;
-  readonly basis: readonly string[];
-  readonly costs: readonly string[];
-  readonly each: CostLine["each"];
-}
+import type { LeadTime, PricingInput, QuoteLine, QuoteTerms } from "./types.ts";
 
 export interface Quote {
   readonly lines: readonly QuoteLine[];
@@ -25,9 +16,8 @@ export interface Quote {
 }
 
 /**
- * The customer's quote: every line is its direct cost raised by the same factor (price over direct
- * cost) and rounded to the minor unit; the net total is the sum of the rounded lines, tax is worked
- * out on it. So a sum over the lines is the net total to the cent.
+ * The customer's quote: the net total is the sum of lines that are rounded to the minor unit, tax is
+ * worked out on it. So a sum over the lines is the net total to the cent.
  */
 export function addQuote(ledger: Ledger, input: PricingInput, leadTime: LeadTime | null): Quote {
   const { sheet } = ledger;
@@ -37,103 +27,12 @@ export function addQuote(ledger: Ledger, input: PricingInput, leadTime: LeadTime
     place: input.tables.currencyPlace ?? inFile("settings.csv"),
     cited: "ISO 4217",
   });
-  sheet.derived("price.factor", "price over direct cost", "ratio", "quotient", [
-    "price.exact",
-    "cost.direct",
-  ]);
-  const lines = mergeLines(ledger.costs)
-    .filter((merged) => isWorthALine(ledger, input, merged))
-    .map((merged, index) => addLine(ledger, input, merged, index + 1));
+  const lines = addLines(ledger, input);
   const figures = lines.map(({ figure }) => figure);
   sheet.derived("quote.lines", "sum of the lines", "currency", "sum", figures);
   const adjusted = addAdjustments(ledger, input, lines.length);
   ledger.remarks.push(...discountProblems(ledger, input));
   return addTotals(ledger, input, lines, adjusted, leadTime);
-}
-
-function mergeLines(costs: readonly CostLine[]): readonly Merged[] {
-  const merged = new Map<string, Merged>();
-  const inOrder = QUOTE_SECTIONS.flatMap((section) =>
-    costs.filter((line) => line.section === section),
-  );
-  for (const { section, description, basis, cost, each } of inOrder) {
-    const key = `${section}\n${description}`;
-    const before = merged.get(key);
-    const bases = [...(before?.basis ?? []), ...basis.split("; ")].filter((one) => one !== "");
-    const costs = [...(before?.costs ?? []), cost];
-    merged.set(key, {
-      section,
-      description,
-      basis: [...new Set(bases)],
-      costs,
-      each: before ? null : each,
-    });
-  }
-  return [...merged.values()];
-}
-
-/** What comes to nothing is left out, unless it names a thing that the customer gets. */
-function isWorthALine(
-  { sheet }: Ledger,
-  { currency }: PricingInput,
-  { costs, each }: Merged,
-): boolean {
-  const cost = costs.reduce((sum, id) => sum.plus(sheet.value(id)), new Amount(0));
-  const amount = roundMoney(cost.times(sheet.value("price.factor")), currency);
-  return each !== null || !amount.isZero();
-}
-
-function addLine(
-  { sheet }: Ledger,
-  { currency }: PricingInput,
-  merged: Merged,
-  number: number,
-): QuoteLine {
-  const id = `quote.line-${number}`;
-  const raised = (cost: string, what: string, label: string): string => {
-    sheet.derived(`${id}.${what}-exact`, `${label}, price before rounding`, "currency", "product", [
-      cost,
-      "price.factor",
-    ]);
-    return sheet.derived(`${id}.${what}`, `${label}, price`, "currency", "rounded to step", [
-      `${id}.${what}-exact`,
-      "money.unit",
-    ]);
-  };
-  const base = {
-    section: merged.section,
-    line: String(number),
-    description: capital(merged.description),
-    kind: "line",
-    basis: merged.basis.join("; "),
-  } as const;
-  if (merged.each) {
-    const unitPrice = raised(merged.each.cost, "unit", `${merged.description}, one`);
-    const figure = sheet.derived(id, merged.description, "currency", "product", [
-      merged.each.count,
-      unitPrice,
-    ]);
-    const quantity = sheet.value(merged.each.count).toString();
-    return {
-      ...base,
-      quantity,
-      unit: "pcs",
-      unitPrice: moneyText(sheet.value(unitPrice), currency),
-      amount: moneyText(sheet.value(figure), currency),
-      figure,
-      each: { count: merged.each.count, price: unitPrice },
-    };
-  }
-  const cost = sheet.derived(
-    `${id}.cost`,
-    `${merged.description}, direct cost`,
-    "currency",
-    "sum",
-    merged.costs,
-  );
-  const figure = raised(cost, "amount", merged.description);
-  const amount = moneyText(sheet.value(figure), currency);
-  return { ...base, quantity: "1", unit: "lot", unitPrice: amount, amount, figure, each: null };
 }
 
 /** Net, tax and total; the words that go with the total name the terms that are sums or days. */

@@ -22,6 +22,7 @@ function addStock(ledger: Ledger, input: PricingInput, stock: PricedStock): void
   const worth = addLeftover(ledger, input, stock);
   ledger.costs.push({
     section: "Materials",
+    of: "materials",
     description: stockName(stock),
     basis: counted(copiesOf(partsOf(input, stock), input), "part"),
     cost: addSheetCharge(ledger, input, stock, { cost, worth }),

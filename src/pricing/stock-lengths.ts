@@ -59,6 +59,7 @@ function addBars(ledger: Ledger, input: PricingInput, planned: PlannedBars): voi
     ledger.sheet.derived(cost, `${first.description}, all bars`, "currency", "sum", costs);
   ledger.costs.push({
     section: "Materials",
+    of: "materials",
     description: first.description,
     basis: counted(piecesOf(planned.bars).length, "length"),
     cost,

@@ -84,9 +84,14 @@ export interface PricedSheets {
   readonly utilisation: number;
 }
 
+/** What a direct cost is spent on. */
+export type CostKind = "materials" | "bought-in" | "machine" | "labour" | "delivery";
+
 /** A direct cost, as the build-up and the quote take it. */
 export interface CostLine {
   readonly section: QuoteSection;
+  /** Which markup it bears, where kinds of cost have their own. */
+  readonly of: CostKind;
   /** For the customer. */
   readonly description: string;
   /** What it covers, for the customer: no rates of the house. */

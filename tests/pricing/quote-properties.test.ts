@@ -27,6 +27,8 @@ const given: fc.Arbitrary<Given> = fc.record({
       overhead_percent: hundredths(3000),
       contingency_percent: hundredths(2500),
       markup_percent: hundredths(6000),
+      markup_materials_percent: hundredths(6000),
+      markup_labour_percent: hundredths(9000),
       tax_percent: hundredths(2700),
       round_total_to: fc.constantFrom("0", "1", "5", "10"),
       minimum_order: fc.constantFrom("0", "50", "60000"),

@@ -53,6 +53,50 @@ describe("profit", () => {
   });
 });
 
+describe("markups of kinds of cost", () => {
+  // Woodworkers association article: 25 % on materials; the others by hand: cost in all 1.15 x 1.1 =
+  // 1.265 of direct cost; 100 x 1.265 x 1.25, 40 x 1.265 x 1.1, 200 x 1.265 x 1.5, 20 x 1.265 x 1.
+  it("raise each kind by its own, the others by that of all", () => {
+    const made = quoteOf({
+      costs: {
+        Materials: "100",
+        "Fixings and bought-in parts": "40",
+        "Making and assembly": "200",
+        Delivery: "20",
+      },
+      settings: {
+        overhead_percent: "15",
+        contingency_percent: "10",
+        markup_percent: "0",
+        markup_materials_percent: "25",
+        markup_bought_in_percent: "10",
+        markup_labour_percent: "50",
+      },
+    });
+    expect(rows(made).slice(0, 5)).toEqual([
+      ["Work 0", "158.13"],
+      ["Work 1", "55.66"],
+      ["Work 2", "379.50"],
+      ["Work 3", "25.30"],
+      ["Net total", "618.59"],
+    ]);
+    expect(made.value("price.exact")).toBe("618.585");
+  });
+
+  it("are the markup of all where they are the same", () => {
+    const costs = { Materials: "33.33", Cutting: "77.77", "Making and assembly": "10.01" };
+    const one = { overhead_percent: "12.5", markup_percent: "30" };
+    const kinds = ["materials", "machine", "labour"].map((kind) => [
+      `markup_${kind}_percent`,
+      "30",
+    ]);
+    const [all, each] = [one, { ...one, ...Object.fromEntries(kinds) }].map((settings) =>
+      quoteOf({ costs, settings }),
+    );
+    expect(rows(each!)).toEqual(rows(all!));
+  });
+});
+
 describe("tax", () => {
   // Derived (trade facts 7): by line 3 x 0.07 = 0.21, on the total 0.198, so 0.20.
   it("is worked out once, on the total: three lines of 0.33 at 20 % bear 0.20", () => {

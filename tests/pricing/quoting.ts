@@ -8,7 +8,7 @@ import { addBuildUp } from "../../src/pricing/build-up.ts";
 import { newLedger } from "../../src/pricing/ledger.ts";
 import { addQuote } from "../../src/pricing/quote.ts";
 import type { Quote } from "../../src/pricing/quote.ts";
-import type { PricingInput } from "../../src/pricing/types.ts";
+import type { CostKind, PricingInput } from "../../src/pricing/types.ts";
 import { isError } from "../../src/problem.ts";
 import type { Problem } from "../../src/problem.ts";
 import { TABLES, text } from "../job/texts.ts";
@@ -56,6 +56,7 @@ export function quoteOf({
     const id = ledger.sheet.given(`given.${index}`, section, "currency", new Amount(cost), source);
     ledger.costs.push({
       section,
+      of: KINDS[section],
       description: `Work ${index}`,
       basis: "",
       cost: id,
@@ -67,6 +68,17 @@ export function quoteOf({
   const value = (figure: string): string => ledger.sheet.value(figure).toString();
   return { ...quote, problems: ledger.remarks, value };
 }
+
+/** What the cost of a section is spent on here. */
+const KINDS: Readonly<Record<QuoteSection, CostKind>> = {
+  "Design and preparation": "labour",
+  Materials: "materials",
+  Cutting: "machine",
+  Finishing: "materials",
+  "Fixings and bought-in parts": "bought-in",
+  "Making and assembly": "labour",
+  Delivery: "delivery",
+};
 
 const PLACE = { file: "parts.csv", line: 2, column: "qty" };
 
