@@ -35,6 +35,10 @@ const RULES: readonly fc.Arbitrary<Rules>[] = [
     charge_sheets: fc.constantFrom("whole sheets", "less what is left", "area of the parts"),
     waste_percent: quarters(30),
   }),
+  fc.record({
+    hours_per_day: fc.constantFrom("4", "7.5"),
+    delivery_days: fc.constantFrom("0", "2"),
+  }),
   fc.record({ learning_model: fc.constantFrom("unit", "cumulative average") }),
 ];
 
@@ -54,20 +58,56 @@ const taxes = fc.subarray([
   ["odd", "Cutting; Finishing", "5.5"],
 ] as const);
 
+/** Parcels of so many kg by a tariff, instead of the price in the settings. */
+const parcels = fc.record({
+  parcels: fc.integer({ min: 1, max: 3 }),
+  weight_kg: fc.integer({ min: 1, max: 99 }).map((tenths) => tenths / 10),
+});
+
+const TARIFF = [
+  "id,up_to_kg,price,cm3_per_kg,round_up_kg,valid_from,source",
+  ...["2,6", "5,9", "10,14"].map((step) => `post,${step},,0.5,2026-01-01,by lot`),
+].join("\n");
+
 export const richJob: fc.Arbitrary<EstimateInput> = fc
-  .record({ job: randomJob, rules, stages: fc.option(stages, { nil: null }), taxes })
-  .map(({ job, rules, stages, taxes }) => {
+  .record({
+    job: randomJob,
+    rules,
+    stages: fc.option(stages, { nil: null }),
+    taxes,
+    sent: fc.option(parcels, { nil: null }),
+  })
+  .map(({ job, rules, stages, taxes, sent }) => {
     const settings = { ...job.settings, ...rules };
     const input = inputOf({ ...job, settings });
     const terms = stages === null ? [] : ["terms:", "  stages:", ...stages.map(stageText)];
+    const delivery =
+      sent === null ? [] : [`delivery: ${JSON.stringify({ tariff: "post", ...sent })}`];
+    const learns = "learning_model" in rules;
     return {
       ...input,
       job: input.job.map(({ name, text }) =>
-        sourceText(name, name === "job.yaml" ? [text, ...terms].join("\n") : text),
+        sourceText(name, name === "job.yaml" ? [text, ...terms, ...delivery].join("\n") : text),
       ),
-      tables: [...input.tables, ...(taxes.length === 0 ? [] : [taxTable(taxes)])],
+      tables: [
+        ...input.tables.map((table) =>
+          learns && table.name === "tables/tasks.csv" ? learned(table.text) : table,
+        ),
+        sourceText("tables/deliveries.csv", TARIFF),
+        ...(taxes.length === 0 ? [] : [taxTable(taxes)]),
+      ],
     };
   });
+
+/** Tasks by the piece get quicker, after some minutes of set-up. */
+function learned(tasks: string): EstimateInput["tables"][number] {
+  const [head = "", ...rows] = tasks.trim().split("\n");
+  const lines = rows.map((row) => `${row},${row.includes(",piece,") ? "90,5" : ","}`);
+  return sourceText(
+    "tables/tasks.csv",
+    [`${head},learning_percent,setup_minutes`, ...lines].join("\n"),
+  );
+}
 
 function stageText(percent: number, index: number): string {
   return `    - { name: Stage ${index + 1}, percent: ${percent}, due: day ${index + 1} }`;

@@ -75,7 +75,9 @@ const RATE = fc.integer({ min: 50, max: 100 }).map((n) => new Amount(n));
 /** Whatever a formula has an answer for. */
 const CALL = fc
   .constantFrom(...NAMES)
-  .chain((formula) => fc.tuple(fc.constant(formula), ...firstInputs(formula), DIVISOR));
+  .chain((formula) =>
+    fc.tuple(fc.constant(formula), ...firstInputs(formula), DIVISOR, DIVISOR, DIVISOR),
+  );
 
 function firstInputs(formula: FormulaName): [fc.Arbitrary<Amount>, fc.Arbitrary<Amount>] {
   if (formula === "learning exponent") return [RATE, RATE];
@@ -90,7 +92,7 @@ it.skipIf(!HAS_LIBRE_OFFICE)(
       seed: 20261126,
     });
     const rows = drawn.map(([formula, ...inputs], index) => {
-      const cells = ["B", "C", "D"].map((column) => `${column}${index + 2}`);
+      const cells = ["B", "C", "D", "E", "F"].map((column) => `${column}${index + 2}`);
       const numbers = inputs.map(
         (one) => ({ kind: "number", value: one.toString(), look: PLAIN }) as const,
       );
