@@ -375,6 +375,9 @@ export interface ProposedTask
   extends
     MeasuredTask,
     Pick<TaskRow, "description" | "basis" | "rate" | "usual" | "hazard" | "section" | "onQuote"> {
+  /** As the table's row has them; null for none. */
+  readonly learningPercent: DecimalText | null;
+  readonly suppliesEach: DecimalText | null;
   readonly source: string;
   /** Minutes that the table gives now. */
   readonly now: number;

@@ -130,6 +130,7 @@ function taskLines({ proposedTasks }: LogReport): readonly string[] {
     ({ task, basis, likely, now }) =>
       `  ${task}, a ${basis}: ${trimmed(likely, 1)} min, now ${trimmed(now, 1)}`,
   );
+  const further = FURTHER_TASK_COLUMNS.filter(([, of]) => proposedTasks.some((row) => of(row)));
   const rows = proposedTasks.map((row) => [
     row.task,
     row.description,
@@ -142,10 +143,21 @@ function taskLines({ proposedTasks }: LogReport): readonly string[] {
     row.onQuote,
     row.done,
     row.source,
+    ...further.map(([, of]) => of(row) ?? ""),
   ]);
-  const csv = writeCsv(TASK_HEADER, rows).trimEnd().split("\r\n");
+  const header = [...TASK_HEADER, ...further.map(([name]) => name)];
+  const csv = writeCsv(header, rows).trimEnd().split("\r\n");
   return ["Rows for tasks.csv, if you agree:", ...said, "", ...csv];
 }
+
+/** Where a row has something under them. */
+const FURTHER_TASK_COLUMNS: readonly (readonly [
+  string,
+  (row: LogReport["proposedTasks"][number]) => string | null,
+])[] = [
+  ["learning_percent", ({ learningPercent }) => learningPercent],
+  ["supplies_each", ({ suppliesEach }) => suppliesEach],
+];
 
 const TASK_HEADER =
   "id,description,basis,minutes_low,minutes,minutes_high,rate,usual,hazard,section,on_quote,valid_from,source".split(

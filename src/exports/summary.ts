@@ -45,6 +45,7 @@ function goods(estimate: Estimate): readonly string[] {
     ...machineRows(estimate),
     ...BOUGHT.flatMap((bought) => boughtRow(estimate, bought)),
     workRow(estimate),
+    ...suppliesRow(estimate),
     ...leadRow(estimate),
   ];
   return columns(rows, [3]).map((line) => `  ${line}`);
@@ -182,6 +183,14 @@ function workRow({ figures, currency }: Estimate): readonly string[] {
       .reduce((sum, { value }) => sum.plus(value), new Amount(0));
   const hours = trimmed(total(/^work\..*\.hours$/).toNumber(), 1);
   return ["Hand work", `${hours} h`, "", moneyText(total(/^work\..*\.cost$/), currency)];
+}
+
+/** What hand work uses up, where tasks say so. */
+function suppliesRow({ figures, currency }: Estimate): readonly (readonly string[])[] {
+  const used = figures.filter(({ id }) => /^work\..*\.supplies$/.test(id));
+  if (used.length === 0) return [];
+  const sum = used.reduce((total, { value }) => total.plus(value), new Amount(0));
+  return [["Used up by it", `in ${counted(used.length, "task")}`, "", moneyText(sum, currency)]];
 }
 
 /** Apart from the hours: how long it takes until the customer has it. */

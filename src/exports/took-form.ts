@@ -85,7 +85,10 @@ function workRows({ making, figures }: Estimate): readonly Planned[] {
       task === item ? (byId.get(figure) ?? []) : [],
     );
     const each = new Set(
-      times.map(({ origin }) => (origin.kind === "derived" ? (origin.inputs[0] ?? "") : "")),
+      // With a set-up it is a sum, of which the whole tells nothing of the table's minutes.
+      times.map(({ origin }) =>
+        origin.kind === "derived" && origin.formula === "product" ? (origin.inputs[0] ?? "") : "",
+      ),
     );
     const [only = "", ...others] = each;
     // Minutes that a job says itself are no figure of the table's.

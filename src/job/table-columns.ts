@@ -245,6 +245,7 @@ export const TASK_COLUMNS = {
   high: optional("minutes_high", minutes, null),
   setupMinutes: optional("setup_minutes", minutes, null),
   learningPercent: optional("learning_percent", learningRate, null),
+  suppliesEach: optional("supplies_each", amount, null),
   rate: required("rate", name),
   usual: optional("usual", choice(["no", "always", "painted", "lengths"]), "no" as const),
   hazard: HAZARD,

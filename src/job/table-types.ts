@@ -257,6 +257,8 @@ export interface TaskRow extends TableRow {
   readonly setupMinutes: number | null;
   /** What the time of a unit comes to when its number doubles, percent; null where it stays. */
   readonly learningPercent: number | null;
+  /** Cost of what is used up with each unit: card, abrasive, tape, blades; null for nothing. */
+  readonly suppliesEach: Amount | null;
   /** Id in the rates table. */
   readonly rate: string;
   /** Where a job that does not list it has it: never, always, with paint, or with lengths to saw. */

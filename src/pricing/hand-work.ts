@@ -30,7 +30,8 @@ function addTask(ledger: Ledger, input: PricingInput, doing: Doing, id: Identify
   const { task } = doing;
   const name = nameOf(doing, input);
   const count = addWorkCount(ledger, input, doing, id("count"));
-  const figure = addTime(sheet, input, doing, { id, name, count });
+  const often = addOften(sheet, doing, { id, name });
+  const figure = addTime(sheet, input, doing, { id, name, count, often });
   making.tasks.push(taskDone(doing, count, figure));
   sheet.derived(id("hours"), name, "h", "minutes to hours", [figure]);
   const inputs = [figure, addRate(sheet, input, task.rate)];
@@ -43,6 +44,36 @@ function addTask(ledger: Ledger, input: PricingInput, doing: Doing, id: Identify
     cost,
     each: null,
   });
+  addSupplies(ledger, input, doing, { id, name, count, often });
+}
+
+/** What is used up with it: once for each unit, as often as it is done; nobody learns to use less. */
+function addSupplies(
+  { sheet, costs }: Ledger,
+  input: PricingInput,
+  { task }: Doing,
+  { id, name, count, often }: Named,
+): void {
+  if (task.suppliesEach === null) return;
+  const each = givenOnce(
+    sheet,
+    `task.${slug(task.id)}.supplies`,
+    `${task.description}, used up per ${task.basis}`,
+    "currency",
+    task.suppliesEach,
+    cell(task, "supplies_each"),
+  );
+  const inputs = [each, count, often].filter((one) => one !== null);
+  const cost = sheet.derived(id("supplies"), `${name}, used up`, "currency", "product", inputs);
+  const description = workWords(task.section, input);
+  costs.push({
+    section: task.section,
+    of: "materials",
+    description,
+    basis: "",
+    cost,
+    each: null,
+  });
 }
 
 interface Named {
@@ -50,13 +81,14 @@ interface Named {
   readonly name: string;
   /** Figure of how many units there are; null for once an order. */
   readonly count: string | null;
+  /** Figure of how many times over; null for once. */
+  readonly often: string | null;
 }
 
 /** The units one after the other, and before the first of them what has to be set up. */
 function addTime(sheet: FigureSheet, input: PricingInput, doing: Doing, named: Named): string {
-  const { id, name, count } = named;
+  const { id, name, count, often } = named;
   const minutes = addMinutes(sheet, doing, named);
-  const often = addOften(sheet, doing, named);
   const average = addLearning(sheet, input, doing.task);
   const inputs = [minutes, count, often, average].filter((one) => one !== null);
   const setup = addSetup(sheet, doing.task);
@@ -107,7 +139,11 @@ function inProportion(
 }
 
 /** Null where it is done once. */
-function addOften(sheet: FigureSheet, { use }: Doing, { id, name }: Named): string | null {
+function addOften(
+  sheet: FigureSheet,
+  { use }: Doing,
+  { id, name }: Pick<Named, "id" | "name">,
+): string | null {
   if (use === null || use.quantity === 1) return null;
   return sheet.given(
     id("times"),

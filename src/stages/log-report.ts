@@ -68,7 +68,9 @@ function taskProposal(measured: MeasuredTask, { tasks }: Tables): ProposedTask |
   const now = row?.minutes.likely ?? 0;
   if (row === undefined || (between[0] <= now && now <= between[1])) return null;
   const { description, basis, rate, usual, hazard, section, onQuote } = row;
+  const learningPercent = row.learningPercent?.toString() ?? null;
+  const suppliesEach = row.suppliesEach?.toString() ?? null;
   const source = `measured, ${counted(runs, "job")} of the shop log`;
   const kept = { description, basis, rate, usual, hazard, section, onQuote };
-  return { ...measured, ...kept, source, now };
+  return { ...measured, ...kept, learningPercent, suppliesEach, source, now };
 }

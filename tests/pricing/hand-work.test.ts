@@ -1,6 +1,9 @@
 import { describe, expect, it } from "vitest";
 import type { EstimateInput } from "../../src/estimate-data.ts";
 import { checkJob } from "../../src/estimate.ts";
+import { summary } from "../../src/exports/summary.ts";
+import { tookForm } from "../../src/exports/took-form.ts";
+import { rowsOf } from "../helpers/rows.ts";
 import { estimated, readWorked, sourceText, toolBoard } from "../worked/tool-board.ts";
 
 /** Set-up, learning and what hand work is counted by. All jobs are invented. */
@@ -12,17 +15,20 @@ const PARTS = [
 ].join("\n");
 
 const TASKS =
-  "id,description,basis,minutes,minutes_low,minutes_high,setup_minutes,learning_percent,rate,section,valid_from,source";
+  "id,description,basis,minutes,minutes_low,minutes_high,setup_minutes,learning_percent,rate,section,valid_from,source,supplies_each";
 
 interface Case {
   readonly tasks: readonly string[];
   readonly handWork: readonly string[];
   readonly pieces?: number;
   readonly settings?: string;
+  /** Of every task, each unit. */
+  readonly supplies?: string;
 }
 
-function job({ tasks, handWork, pieces = 1, settings = "" }: Case): EstimateInput {
-  const table = [TASKS, ...tasks.map((row) => `${row},2026-01-01,invented`)].join("\n");
+function job({ tasks, handWork, pieces = 1, settings = "", supplies = "" }: Case): EstimateInput {
+  const rows = tasks.map((row) => `${row},2026-01-01,invented,${supplies}`);
+  const table = [TASKS, ...rows].join("\n");
   const { tables, ...rest } = toolBoard({
     "tables/tasks.csv": table,
     "tables/settings.csv": `${readWorked("tables/settings.csv")}${settings}`,
@@ -174,5 +180,38 @@ describe("what hand work is counted by", () => {
       );
     expect(found("glue")?.spread).toEqual({ low: "3", high: "9" });
     expect(found("glue,,,8")?.spread).toEqual({ low: "4.8", high: "14.4" });
+  });
+});
+
+describe("what hand work uses up", () => {
+  // Two trial rounds in card at 45 min and 3.20 of card each.
+  it("is paid for every unit, as often as it is done", () => {
+    const tasks = ["card-trial,Trial in card,order,45,,,,,bench,Design and preparation"];
+    const input = job({ tasks, handWork: ["card-trial,,2"], supplies: "3.20" });
+    const of = valueOf(input);
+    expect(of("work.card-trial.times")).toBe(2);
+    expect(of("work.card-trial.time")).toBe(90);
+    expect(of("work.card-trial.supplies")).toBe(6.4);
+    const hours = of("work.card-trial.cost");
+    expect(of("cost.design_and_preparation")).toBeCloseTo(hours + 6.4, 9);
+    expect(summary(estimated(input))).toMatch(/^ {2}Used up by it +in 1 task +6\.40$/m);
+  });
+
+  it("goes by the count, whatever is learned or set up", () => {
+    const tasks = ["sand,Sanding edges,edge m,2,,,10,80,bench,Finishing"];
+    const settings = model("unit");
+    const of = valueOf(job({ tasks, handWork: ["sand"], pieces: 2, settings, supplies: "0.50" }));
+    expect(of("work.sand.supplies")).toBeCloseTo(0.5 * of("work.sand.count"), 12);
+  });
+
+  it.each([
+    ["", "6", "2"],
+    ["10", "16", ""],
+  ])("is no part of the minutes in the form of what it took, set-up %s", (setup, minutes, each) => {
+    const tasks = [`sand,Sanding,part,2,,,${setup},,bench,Finishing`];
+    const input = job({ tasks, handWork: ["sand"], supplies: "0.50" });
+    const row = rowsOf(tookForm(estimated(input))).find(({ item }) => item === "sand");
+    // With a set-up the whole tells nothing of the table's minutes for one.
+    expect(row).toMatchObject({ estimated: minutes, each_min: each });
   });
 });
