@@ -56,12 +56,10 @@ function planOf(subject: Subject, steps: readonly FinishRow[]): FinishDrying {
   const { input, ledger, finish, day, pace } = subject;
   const parts = input.parts.map(({ part }) => part).filter((part) => part.finish === finish);
   const plan = planDrying(todoOf(subject, steps, parts), day.openMin);
-  const ids = [
-    day.figure,
-    ...pace.figures,
-    ...steps.filter((step) => isCoat(step, input)).map((step) => `${stepId(step)}.area`),
-  ];
-  const rows = steps.flatMap((step) => [step.place, paintOf(step, input)?.place ?? step.place]);
+  const coats = steps.filter((step) => isCoat(step, input));
+  const ids = [day.figure, ...pace.figures, ...coats.map((step) => `${stepId(step)}.area`)];
+  const paints = coats.flatMap((step) => paintOf(step, input)?.place ?? []);
+  const rows = [...steps.map(({ place }) => place), ...paints];
   return { ...plan, finish, from: distinct([...rows, ...placesUnder(ledger.sheet, ids)]) };
 }
 

@@ -6,7 +6,7 @@ import { cell, settingSource, slug } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
 import { warningAt } from "../problem.ts";
 import type { Problem } from "../problem.ts";
-import type { FinishCalendar, LeadTime, MomentOfWork, PricingInput } from "./types.ts";
+import type { FinishCalendar, LeadTime, MomentOfWork, PricingInput, TaskDone } from "./types.ts";
 import { DAY_MIN, morningOf, workingDays } from "./working-day.ts";
 
 /**
@@ -21,17 +21,25 @@ export function addLeadTime(ledger: Ledger, input: PricingInput): LeadTime | nul
   const openMin = sheet.value(perDay).times(MIN_PER_HOUR).toNumber();
   const plans = dryings(ledger, input, { openMin, figure: perDay });
   addCalendars(ledger, plans);
-  const worked = (what: string, label: string, sections: readonly QuoteSection[]): string =>
-    addWorkDays(ledger, perDay, what, label, sections);
+  const worked = (what: string, label: string, isIts: (task: TaskDone) => boolean): string =>
+    addWorkDays(ledger, perDay, what, label, isIts);
   const drying = addDrying(ledger, plans, openMin);
-  const during = worked("painting-work", "painting and what belongs to it", DURING);
-  const after = worked("after-work", "assembly and packing", AFTER);
+  const during = worked("painting-work", "painting and what belongs to it", isDuring);
+  const preparing = worked("preparing-work", "of these all but painting itself", isPreparing);
+  const after = worked("after-work", "assembly and packing", isAfter);
+  const dry = drying && addPrepared(ledger, preparing, drying.touch);
   const days = [
     addSetting(ledger, input, "materials_days", "until what is bought is there", "days"),
     addMachineDays(ledger, input, perDay),
-    worked("before-work", "drawing, preparing, sorting", BEFORE),
-    longer(ledger, "painting", "painting, or until it may be touched", during, drying?.touch),
-    longer(ledger, "after", "assembly and packing, or until it is hard", after, drying?.hard),
+    worked("before-work", "drawing, preparing, sorting", isBefore),
+    longer(ledger, "painting", "painting, or until it may be touched", during, dry),
+    longer(
+      ledger,
+      "after",
+      "assembly and packing, or until it is hard",
+      after,
+      drying?.hard ?? null,
+    ),
     addSetting(ledger, input, "delivery_days", "delivery", "days"),
   ].filter((id) => id !== null);
   sheet.derived("lead.exact", "from the order to the hand-over", "days", "sum", days);
@@ -57,13 +65,29 @@ function wantedSooner(input: PricingInput, workingDays: number): readonly Proble
 }
 
 const MIN_PER_HOUR = 60;
-const BEFORE: readonly QuoteSection[] = ["Design and preparation", "Materials", "Cutting"];
-const DURING: readonly QuoteSection[] = ["Finishing"];
-const AFTER: readonly QuoteSection[] = [
+
+const AFTER: ReadonlySet<QuoteSection> = new Set([
   "Fixings and bought-in parts",
   "Making and assembly",
   "Delivery",
-];
+]);
+
+function isDuring({ section }: TaskDone): boolean {
+  return section === "Finishing";
+}
+
+/** Scuffing, masking and setting up: the calendar of a finish has only its coats. */
+function isPreparing(task: TaskDone): boolean {
+  return isDuring(task) && task.basis !== "coat m2";
+}
+
+function isAfter({ section }: TaskDone): boolean {
+  return AFTER.has(section);
+}
+
+function isBefore(task: TaskDone): boolean {
+  return !isDuring(task) && !isAfter(task);
+}
 
 function addSetting(
   { sheet }: Ledger,
@@ -101,10 +125,9 @@ function addWorkDays(
   perDay: string,
   what: string,
   label: string,
-  sections: readonly QuoteSection[],
+  isIts: (task: TaskDone) => boolean,
 ): string {
-  const tasks = ledger.making.tasks.filter(({ section }) => sections.includes(section));
-  const minutes = tasks.map(({ figure }) => figure);
+  const minutes = ledger.making.tasks.filter(isIts).map(({ figure }) => figure);
   return inDays(ledger, `lead.${what}`, label, minutes, perDay);
 }
 
@@ -146,14 +169,20 @@ function addDrying(
   return { touch, hard };
 }
 
+/** None of it is taken to be done while paint dries. */
+function addPrepared({ sheet }: Ledger, preparing: string, touch: string): string {
+  const label = "preparing, and the days of painting until it may be touched";
+  return sheet.derived("lead.prepared-and-dry", label, "days", "sum", [preparing, touch]);
+}
+
 function longer(
   { sheet }: Ledger,
   what: string,
   label: string,
   work: string,
-  drying: string | undefined,
+  drying: string | null,
 ): string {
-  if (drying === undefined) return work;
+  if (drying === null) return work;
   return sheet.derived(`lead.${what}`, label, "days", "at least", [work, drying]);
 }
 

@@ -1,14 +1,12 @@
-import { moneyText } from "../money.ts";
-import { noun } from "../names.ts";
-import { trimmed } from "../units.ts";
 import type { FinishRow, PaintRow, Part } from "../job/types.ts";
 import { coatUsesText } from "./coats.ts";
 import type { CoatUse } from "./coats.ts";
 import { paintOf, pastOutline, stepCoats, stepId, stepsOf } from "./coated-area.ts";
-import { cell, rowText, slug, spreadOf } from "./ledger.ts";
+import { cell, spreadOf } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
+import { addBought, paintId } from "./paint-bought.ts";
 import { addReach, methodOf } from "./paint-reach.ts";
-import { finishBasis, workWords } from "./quote-words.ts";
+import { addThinner } from "./thinner.ts";
 import type { FinishMade, PricingInput } from "./types.ts";
 
 /**
@@ -143,90 +141,4 @@ function addUsed(
   const label = `${description}, ${soldAs}s used`;
   sheet.derived(id("used"), label, "pcs", "quotient", [id("area"), reach]);
   addBought(ledger, input, row, coatUsesText(uses));
-}
-
-/** What is poured into the paints that were used. */
-function addThinner(
-  ledger: Ledger,
-  input: PricingInput,
-  thinner: PaintRow,
-  used: readonly PaintRow[],
-): void {
-  const { sheet } = ledger;
-  const thinned = used.filter((row) => row.thinner === thinner.id);
-  if (thinned.length === 0) return;
-  const id = (what: string): string => paintId(thinner, what);
-  const litres = thinned.map((row) => {
-    const of = (what: string): string => paintId(row, what);
-    const label = `${row.description}, ${thinner.description} added`;
-    sheet.derived(of("undiluted"), `${row.description}, used`, "l", "product", [
-      of("used"),
-      of("litres"),
-    ]);
-    return sheet.derived(of("thinner"), label, "l", "percentage", [
-      of("undiluted"),
-      of("thinner-share"),
-    ]);
-  });
-  const { description, soldAs } = thinner;
-  sheet.derived(id("need"), `${description}, needed`, "l", "sum", litres);
-  sheet.given(
-    id("content"),
-    `${description}, content`,
-    "ml",
-    thinner.contentMl ?? 0,
-    cell(thinner, "content_ml"),
-  );
-  sheet.derived(id("litres"), `${description}, content`, "l", "ml to l", [id("content")]);
-  sheet.derived(id("used"), `${description}, ${soldAs}s used`, "pcs", "quotient", [
-    id("need"),
-    id("litres"),
-  ]);
-  addBought(ledger, input, thinner, `to thin ${thinned.map((row) => row.description).join(", ")}`);
-}
-
-function addBought(ledger: Ledger, input: PricingInput, row: PaintRow, useText: string): void {
-  const { sheet, costs, shopping } = ledger;
-  const { description, soldAs, price } = row;
-  const id = (what: string): string => paintId(row, what);
-  const because = `${soldAs}s are sold whole`;
-  sheet.derived(
-    id("cans"),
-    `${description}, ${soldAs}s to buy`,
-    "pcs",
-    "rounded up",
-    [id("used")],
-    because,
-  );
-  sheet.given(id("price"), `${description}, a ${soldAs}`, "currency", price, cell(row, "price"));
-  const cost = sheet.derived(id("cost"), description, "currency", "product", [
-    id("cans"),
-    id("price"),
-  ]);
-  costs.push({
-    section: "Finishing",
-    of: "materials",
-    description: workWords("Finishing", input),
-    basis: finishBasis(input),
-    cost,
-    each: null,
-  });
-  const cans = sheet.value(id("cans"));
-  const content = row.contentMl === null ? "" : ` of ${trimmed(row.contentMl, 1)} ml`;
-  shopping.push({
-    kind: row.kind === "paint" ? "paint" : "consumable",
-    item: row.id,
-    description,
-    quantity: cans.toString(),
-    unit: noun(cans.toNumber(), soldAs) + content,
-    unitPrice: moneyText(price, input.currency),
-    amount: moneyText(sheet.value(cost), input.currency),
-    need: `${sheet.value(id("used")).toFixed(2)} ${soldAs}s used: ${useText}`,
-    source: rowText(row.place),
-    figures: { quantity: id("cans"), unitPrice: id("price"), amount: cost },
-  });
-}
-
-export function paintId(row: PaintRow, what: string): string {
-  return `paint.${slug(row.id)}.${what}`;
 }

@@ -84,6 +84,14 @@ describe("the lead time", () => {
     expect(of("lead.days")).toBe(8);
   });
 
+  it("takes what comes beside the coats, such as scuffing, as done before them", () => {
+    const of = values(sound({ work: "task\ndrawing\nscuff\nspray\nassemble\npack" }));
+    // 20 min a m2 of 6 x 0.0418 = 0.2508 m2, 5.016 min, beside what was worked out above.
+    expect(of("lead.preparing-work")).toBeCloseTo(5.016 / 300, 9);
+    expect(of("lead.painting")).toBeCloseTo((5.016 + 215.048) / 300, 9);
+    expect(of("lead.painting-work")).toBeCloseTo((5.016 + 15.048) / 300, 9);
+  });
+
   it("is on the quote, and no hour of it", () => {
     const total = sound().quote.find(({ kind }) => kind === "total");
     expect(total?.basis).toBe("in EUR; ready in about 8 working days after the order");
