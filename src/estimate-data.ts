@@ -1,6 +1,7 @@
 import type { PartGeometry } from "./drawing/types.ts";
 import type { Fit } from "./fit/fit.ts";
 import type { Point } from "./geometry/types.ts";
+import type { Handling } from "./job/handling.ts";
 import type { CutLines, SheetCharge, SourceText, TaskRow } from "./job/types.ts";
 import type { Correction } from "./log/comparison.ts";
 import type { Entry } from "./log/entries.ts";
@@ -197,6 +198,8 @@ export interface TimeReport {
   readonly version: 1;
   readonly machine: { readonly id: string; readonly description: string };
   readonly stocks: readonly TimedStock[];
+  /** What comes on top of the running, for each sheet or each of the stocks. */
+  readonly handling: readonly Pick<Handling, "label" | "per" | "minutes">[];
   /** What would take less of the machine's time, and what does already; those that apply. */
   readonly shortening: readonly Shortening[];
   /** Null where the tables do not say it. */
@@ -209,7 +212,7 @@ export interface TimeReport {
 export interface Shortening {
   readonly material: string;
   readonly thicknessMm: number;
-  readonly kind: "common cuts" | "sheets" | "drawn twice" | "order";
+  readonly kind: "common cuts" | "sheets" | "set-ups" | "drawn twice" | "order";
   /** Whether the times given have it already. */
   readonly done: boolean;
   /** Machine's time, s; of other sheets with laying down. */
@@ -218,6 +221,8 @@ export interface Shortening {
   readonly lessMm: number;
   /** The sheets to take instead, where it is about them. */
   readonly instead: OtherSheets | null;
+  /** The thickness to make the same of, for which the machine is set up anyway; for set-ups alone. */
+  readonly insteadMm: number | null;
 }
 
 export interface OtherSheets {

@@ -25,7 +25,14 @@ export function handlingOf(machine: MachineRow): readonly Handling[] {
 
 /** Of one material and thickness on so many sheets, min. */
 export function handlingMinutes(machine: MachineRow, sheets: number): number {
-  return handlingOf(machine).reduce(
+  return handlingSum(handlingOf(machine), sheets);
+}
+
+export function handlingSum(
+  handling: readonly Pick<Handling, "per" | "minutes">[],
+  sheets: number,
+): number {
+  return handling.reduce(
     (sum, { per, minutes }) => sum + minutes * (per === "sheet" ? sheets : 1),
     0,
   );

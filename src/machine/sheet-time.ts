@@ -1,4 +1,3 @@
-import { pathLength } from "../geometry/path.ts";
 import { distance } from "../geometry/point.ts";
 import type { FeedRow, MachineRow, Operation } from "../job/types.ts";
 import { moveTime } from "./motion.ts";
@@ -6,7 +5,7 @@ import { HOME, leastTravelOf, orderedPaths, orderStops } from "./order.ts";
 import type { OrderedStop } from "./order.ts";
 import { rasterBlock, rasterTime } from "./raster.ts";
 import { plannedTime } from "./speed-plan.ts";
-import { stretchesOf } from "./stretches.ts";
+import { KnownBends, stretchesOf } from "./stretches.ts";
 import type { OperationTime, SheetTime, SheetWork } from "./types.ts";
 import { OPERATIONS_IN_ORDER } from "./work.ts";
 
@@ -39,9 +38,12 @@ type Times = Pick<SheetTime, "operations" | "travelMm" | "travelS" | "runningS">
 
 function timesOf(work: SheetWork, stops: readonly OrderedStop[]): Times {
   const { feeds, machine } = work;
+  const bends = new KnownBends();
   const operations = OPERATIONS_IN_ORDER.flatMap((operation) => {
     const done = stops.filter(({ stop }) => stop.operation === operation);
-    return done.length === 0 ? [] : [operationTime(done, feedOf(feeds, operation), machine)];
+    if (done.length === 0) return [];
+    const measured = done.map((stop) => measure(stop, machine, bends));
+    return [operationTime(measured, feedOf(feeds, operation), machine)];
   });
   const travelS = travelTime(stops, work);
   const workingS = sum(operations.map(({ workingS, pierceS }) => workingS + pierceS));
@@ -77,11 +79,10 @@ export function travelLength(
 }
 
 function operationTime(
-  stops: readonly OrderedStop[],
+  measured: readonly Measured[],
   { operation, feedMmS, passes, pierceS, place }: FeedRow,
   machine: MachineRow,
 ): OperationTime {
-  const measured = stops.map((stop) => measure(stop, machine));
   const timeAt = (feed: number): number => passes * sum(measured.map(({ time }) => time(feed)));
   const lengthMm = sum(measured.map((each) => each.lengthMm));
   // Engraving may be slower at a higher feed, whose turns take longer.
@@ -89,7 +90,7 @@ function operationTime(
   return {
     operation,
     lengthMm,
-    contours: stops.length,
+    contours: measured.length,
     passes,
     workingS: timeAt(feedMmS.likely),
     slowestS: Math.max(...times),
@@ -97,7 +98,7 @@ function operationTime(
     atFullFeedS: (passes * lengthMm) / feedMmS.likely,
     atHalfFeedS: timeAt(feedMmS.likely / 2),
     atTwiceFeedS: timeAt(feedMmS.likely * 2),
-    pierceS: stops.length * passes * (pierceS + machine.settleS),
+    pierceS: measured.length * passes * (pierceS + machine.settleS),
     feed: place,
   };
 }
@@ -108,11 +109,11 @@ interface Measured {
   readonly time: (feedMmS: number) => number;
 }
 
-function measure({ stop, paths }: OrderedStop, machine: MachineRow): Measured {
+function measure({ stop, paths }: OrderedStop, machine: MachineRow, bends: KnownBends): Measured {
   const { accelerationMmS2, cornerToleranceMm } = machine;
   if (stop.operation === "engrave") return measureRaster(paths, machine);
-  const lengthMm = sum(paths.map(pathLength));
-  const stretches = paths.map((path) => stretchesOf(path, cornerToleranceMm));
+  const lengthMm = sum(paths.map((path) => bends.lengthOf(path)));
+  const stretches = paths.map((path) => stretchesOf(path, cornerToleranceMm, bends));
   const time = (feed: number): number =>
     sum(stretches.map((each) => plannedTime(each, feed, accelerationMmS2)));
   return { lengthMm, time };

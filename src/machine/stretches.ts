@@ -1,4 +1,5 @@
 import { cubicLength } from "../geometry/cubic.ts";
+import type { Cubic } from "../geometry/cubic.ts";
 import { legCurvature, legPart, legPoint, legRate } from "../geometry/leg.ts";
 import { legLength, legsOf } from "../geometry/path.ts";
 import type { Leg } from "../geometry/path.ts";
@@ -21,12 +22,16 @@ export interface Stretches {
  * Vertices nearer to each other than the tolerance are no corners of their own, and a fillet that
  * misses its corner by less than the tolerance is passed as the corner; see {@link cornerRadii}.
  */
-export function stretchesOf(path: Path, toleranceMm: number): Stretches {
+export function stretchesOf(
+  path: Path,
+  toleranceMm: number,
+  bends: KnownBends = new KnownBends(),
+): Stretches {
   const lengthsMm: number[] = [];
   const radiiMm: number[] = [];
   const turnsRad: number[] = [];
   let before: Piece | null = null;
-  for (const piece of piecesOf(path, toleranceMm)) {
+  for (const piece of piecesOf(path, toleranceMm, bends)) {
     for (const [part, { lengthMm, radiusMm }] of piece.parts.entries()) {
       const turnRad = part === 0 && before !== null ? turnOf(before.ends, piece.begins) : 0;
       if (lengthsMm.length > 0) turnsRad.push(turnRad);
@@ -52,8 +57,8 @@ interface Piece {
   readonly ends: Point;
 }
 
-function piecesOf(path: Path, toleranceMm: number): readonly Piece[] {
-  const gathering = new Gathering(path.start, toleranceMm);
+function piecesOf(path: Path, toleranceMm: number, bends: KnownBends): readonly Piece[] {
+  const gathering = new Gathering(path.start, toleranceMm, bends);
   for (const leg of inWholeLines(legsOf(path))) gathering.take(leg);
   return gathering.pieces();
 }
@@ -61,6 +66,7 @@ function piecesOf(path: Path, toleranceMm: number): readonly Piece[] {
 /** Takes one leg after the other. */
 class Gathering {
   readonly #toleranceMm: number;
+  readonly #bends: KnownBends;
   readonly #pieces: Piece[] = [];
   /** Of the straight line under way. */
   #from: Point;
@@ -70,9 +76,10 @@ class Gathering {
   /** Of what came before the first piece and is none itself. */
   #leftMm = 0;
 
-  constructor(start: Point, toleranceMm: number) {
+  constructor(start: Point, toleranceMm: number, bends: KnownBends) {
     this.#from = start;
     this.#toleranceMm = toleranceMm;
+    this.#bends = bends;
   }
 
   take(leg: Leg): void {
@@ -110,8 +117,8 @@ class Gathering {
       return;
     }
     for (const leg of curves) {
-      const lengthMm = legLength(leg);
-      if (lengthMm > 0) this.#add(curved(leg, lengthMm));
+      const { parts } = this.#bends.of(leg);
+      if (parts.length > 0) this.#add({ parts, begins: rateAt(leg, 0), ends: rateAt(leg, 1) });
     }
   }
 
@@ -171,14 +178,56 @@ function straight(from: Point, to: Point, lengthMm: number): Piece {
   return { parts: [{ lengthMm, radiusMm: Infinity }], begins: along, ends: along };
 }
 
-function curved(leg: Leg, lengthMm: number): Piece {
-  const [begins, ends] = [rateAt(leg, 0), rateAt(leg, 1)];
+/**
+ * How curves are bent, each worked out once: copies of a part have the same ones, moved, turned or
+ * mirrored. A curve is known again by the shape of its control polygon.
+ */
+export class KnownBends {
+  readonly #known = new Map<string, Bends>();
+
+  lengthOf(path: Path): number {
+    return legsOf(path).reduce(
+      (sum, leg) => sum + (leg.segment.kind === "cubic" ? this.of(leg).lengthMm : legLength(leg)),
+      0,
+    );
+  }
+
+  of(leg: Leg): Bends {
+    if (leg.segment.kind !== "cubic") return bendsOf(leg);
+    const key = shapeOf(leg.from, leg.segment);
+    const known = this.#known.get(key);
+    if (known !== undefined) return known;
+    const bends = bendsOf(leg);
+    this.#known.set(key, bends);
+    return bends;
+  }
+}
+
+interface Bends {
+  readonly lengthMm: number;
+  /** None where the curve has no length. */
+  readonly parts: readonly Part[];
+}
+
+function bendsOf(leg: Leg): Bends {
+  const lengthMm = legLength(leg);
+  if (lengthMm === 0) return { lengthMm, parts: [] };
   if (leg.segment.kind === "arc")
-    return { parts: [{ lengthMm, radiusMm: 1 / bendAt(leg, 0.5) }], begins, ends };
+    return { lengthMm, parts: [{ lengthMm, radiusMm: 1 / bendAt(leg, 0.5) }] };
   const parts: Part[] = [];
   partCurve(leg, 0, 1, 0, parts);
-  return { parts, begins, ends };
+  return { lengthMm, parts };
 }
+
+/** Its six sides and diagonals, to a millionth of a mm: no two curves of one shape have others. */
+function shapeOf(from: Point, { control1, control2, to }: Cubic): string {
+  const corners = [from, control1, control2, to];
+  return corners
+    .flatMap((a, index) => corners.slice(index + 1).map((b) => Math.round(distance(a, b) * FINE)))
+    .join(" ");
+}
+
+const FINE = 1e6;
 
 /** Halves a curve until it is bent about evenly. */
 function partCurve(leg: Leg, begin: number, end: number, halvings: number, parts: Part[]): void {

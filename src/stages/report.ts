@@ -5,6 +5,7 @@ import type {
   TimeReport,
   TimedStock,
 } from "../estimate-data.ts";
+import { handlingOf } from "../job/handling.ts";
 import type { MachineRow } from "../job/types.ts";
 import type { Feed, SheetTime } from "../machine/types.ts";
 import type { Nest } from "../nesting/types.ts";
@@ -16,7 +17,7 @@ import { nestedStock } from "./nest.ts";
 import { chosenNest } from "./sheets-tried.ts";
 import type { NestedGroup } from "./sheets-tried.ts";
 import type { ReadJob } from "./read.ts";
-import { shorteningOf } from "./shortening.ts";
+import { shortenings } from "./shortening.ts";
 import { runOutProblems } from "./run-outs.ts";
 import { feedsOf, timeNest } from "./time.ts";
 
@@ -42,13 +43,15 @@ export function timeReport(
   const timed = timeGroups(nested, read, machine);
   if (!timed.value) return { value: null, problems: timed.problems };
   const { id, description } = machine;
-  const stocks = timed.value.map(({ stock }) => stock);
+  const { value: all } = timed;
+  const stocks = all.map(({ stock }) => stock);
   const report = {
     version: 1,
     machine: { id, description },
     stocks,
+    handling: handlingOf(machine).map(({ label, per, minutes }) => ({ label, per, minutes })),
     currency: read.tables.currency,
-    shortening: timed.value.flatMap((group) => shorteningOf(group, read, machine)),
+    shortening: shortenings(all, read, machine),
     steps: stepsOf(nested),
     seed,
   } as const;

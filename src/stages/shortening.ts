@@ -1,7 +1,9 @@
 import type { Shortening } from "../estimate-data.ts";
 import type { DrawnTwice } from "../drawing/types.ts";
 import { pathLength } from "../geometry/path.ts";
+import { handlingMinutes } from "../job/handling.ts";
 import type { CommonCuts, MachineRow } from "../job/types.ts";
+import { chooseFeeds } from "../machine/feeds.ts";
 import { stopsAsDrawn } from "../machine/order.ts";
 import { runningTime, travelLength, travelTime } from "../machine/sheet-time.ts";
 import { cutStops } from "../machine/stops.ts";
@@ -18,9 +20,27 @@ import { cutGeometry, nestWork } from "./time.ts";
  * sheets are timed with and without it.
  */
 
-/** Those that apply to a material and thickness. */
-export function shorteningOf(
+/** For each material and thickness; of a material's set-ups only the one that saves most. */
+export function shortenings(
+  all: readonly TimedGroup[],
+  read: ReadJob,
+  machine: MachineRow,
+): readonly Shortening[] {
+  const found = all.flatMap((timed) => shorteningOf(timed, all, read, machine));
+  return found.filter(
+    (one) =>
+      one.kind !== "set-ups" ||
+      found.every(
+        ({ kind, material, savesS }) =>
+          kind !== "set-ups" || material !== one.material || savesS <= one.savesS,
+      ),
+  );
+}
+
+/** Those that apply to one material and thickness of all. */
+function shorteningOf(
   timed: TimedGroup,
+  all: readonly TimedGroup[],
   read: ReadJob,
   machine: MachineRow,
 ): readonly Shortening[] {
@@ -29,16 +49,20 @@ export function shorteningOf(
   const work = nestWork(nested.group, nest, feeds, machine, read.job.commonCuts);
   const found = [
     commonCuts(timed, work),
-    otherSheets(timed, read),
+    otherSheets(timed, read, machine),
+    fewerSetUps(timed, all, work, read, machine),
     drawnTwice(timed, work),
     order(timed, work),
   ];
   return found.flatMap((one) =>
-    one === null || one.savesS < LEAST_S ? [] : [{ material, thicknessMm, ...one }],
+    one === null || one.savesS < LEAST_S
+      ? []
+      : [{ material, thicknessMm, instead: null, insteadMm: null, ...one }],
   );
 }
 
-type Found = Omit<Shortening, "material" | "thicknessMm">;
+type Found = Pick<Shortening, "kind" | "done" | "savesS" | "lessMm"> &
+  Partial<Pick<Shortening, "instead" | "insteadMm">>;
 
 /** Not worth a line. */
 const LEAST_S = 1;
@@ -50,7 +74,7 @@ function commonCuts({ times }: TimedGroup, work: readonly SheetWork[]): Found | 
   const done = work.every((sheet) => sheet.commonCuts === "once");
   const other = runningOf(work.map((sheet) => ({ ...sheet, commonCuts: done ? "twice" : "once" })));
   const savesS = (done ? 1 : -1) * (other - sum(times.map(({ runningS }) => runningS)));
-  return { kind: "common cuts", done, savesS, lessMm, instead: null };
+  return { kind: "common cuts", done, savesS, lessMm };
 }
 
 /** Dust of arithmetic is less. */
@@ -61,15 +85,19 @@ function cutLength({ lines }: SheetWork, commonCuts: CommonCuts): number {
 }
 
 /** Of the sheets that were tried those that the machine is soonest done with. */
-function otherSheets({ nested, nest }: TimedGroup, read: ReadJob): Found | null {
+function otherSheets(
+  { nested, nest, times }: TimedGroup,
+  read: ReadJob,
+  machine: MachineRow,
+): Found | null {
   const { mix, bySize } = nested.outcome;
-  const timed = (mix === null ? bySize : [mix, ...bySize]).flatMap((tried) => {
-    const machineS = machineSeconds(nested, tried, read);
+  const running = sum(times.map(({ runningS }) => runningS));
+  const own = { tried: nest, machineS: running + SECONDS * handlingMinutes(machine, times.length) };
+  const others = (mix === null ? bySize : [mix, ...bySize]).flatMap((tried) => {
+    const machineS = tried === nest ? null : machineSeconds(nested, tried, read);
     return machineS === null ? [] : [{ tried, machineS }];
   });
-  const own = timed.find(({ tried }) => tried === nest);
-  const [soonest] = timed.toSorted((a, b) => a.machineS - b.machineS);
-  if (own === undefined || soonest === undefined) return null;
+  const [soonest = own] = [own, ...others].toSorted((a, b) => a.machineS - b.machineS);
   const costsMore = soonest.tried.sheetCost.minus(nest.sheetCost).toString();
   return {
     kind: "sheets",
@@ -79,6 +107,30 @@ function otherSheets({ nested, nest }: TimedGroup, read: ReadJob): Found | null 
     instead: { used: sheetsUsed(soonest.tried), costsMore },
   };
 }
+
+/** The same layouts from a thickness of this material that the job is set up for anyway. */
+function fewerSetUps(
+  { stock, times, feeds }: TimedGroup,
+  all: readonly TimedGroup[],
+  work: readonly SheetWork[],
+  { tables }: ReadJob,
+  machine: MachineRow,
+): Found | null {
+  const others = all.filter((one) => one.stock.material === stock.material);
+  const running = sum(times.map(({ runningS }) => runningS));
+  const found = others.flatMap(({ stock: { thicknessMm } }): readonly Found[] => {
+    if (thicknessMm === stock.thicknessMm) return [];
+    const operations = feeds.map(({ operation }) => operation);
+    const { value } = chooseFeeds(tables, machine.id, stock.material, thicknessMm, operations);
+    if (value === null) return [];
+    const setUpS = SECONDS * handlingMinutes(machine, 0);
+    const savesS = running - runningOf(work.map((sheet) => ({ ...sheet, feeds: value }))) + setUpS;
+    return [{ kind: "set-ups", done: false, savesS, lessMm: 0, insteadMm: thicknessMm }];
+  });
+  return found.toSorted((a, b) => b.savesS - a.savesS)[0] ?? null;
+}
+
+const SECONDS = 60;
 
 /** Lines on top of others, which are left out. */
 function drawnTwice({ nested, nest }: TimedGroup, work: readonly SheetWork[]): Found | null {
@@ -94,7 +146,7 @@ function drawnTwice({ nested, nest }: TimedGroup, work: readonly SheetWork[]): F
     return laid === undefined ? sheet : workedTwice(sheet, laid, geometry);
   });
   const savesS = runningOf(twice) - runningOf(once);
-  return { kind: "drawn twice", done: true, savesS, lessMm, instead: null };
+  return { kind: "drawn twice", done: true, savesS, lessMm };
 }
 
 function twiceMm(part: { readonly drawnTwice: readonly DrawnTwice[] } | undefined): number {
@@ -111,7 +163,6 @@ function order({ times }: TimedGroup, work: readonly SheetWork[]): Found {
     done: true,
     savesS: travelS - sum(times.map((time) => time.travelS)),
     lessMm: travelMm - sum(times.map((time) => time.travelMm)),
-    instead: null,
   };
 }
 

@@ -123,7 +123,7 @@ describe("at 80 x 24", () => {
 
   it("time: operations with length, contours and minutes", () => {
     const text = frame(press(readyState(), "4"));
-    expect(text).toMatch(/cut +4\.32 +9 +1 +4:05 min +3:20 to 5:00 min/);
+    expect(text).toMatch(/cut +4\.32 +9 +1 +4:05 min +3:25 to 5:05 min/);
     expect(text).toContain("machine, minutes in all: 12.8 min");
   });
 

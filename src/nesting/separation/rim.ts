@@ -16,6 +16,7 @@ export interface Rim {
 /** Of a region no larger than `sizeMm`. */
 export function rimOf(noFit: NoFit, sizeMm: number): Rim {
   const { xy, starts } = noFit;
+  const lengths = edgeLengths(noFit);
   const nothing = sizeMm * NOTHING;
   const rim: number[] = [];
   let compared = 0;
@@ -32,11 +33,25 @@ export function rimOf(noFit: NoFit, sizeMm: number): Rim {
       if (length <= nothing) continue;
       covered.from.length = covered.to.length = 0;
       compared += near.length;
-      if (isCovered(noFit, near, x, y, dx, dy, nothing, covered)) continue;
+      if (isCovered(noFit, lengths, near, x, y, dx, dy, nothing, covered)) continue;
       leave(covered, x, y, dx, dy, nothing / length, rim);
     }
   }
   return { pieces: Float64Array.from(rim), compared };
+}
+
+/** Of the edge that ends in each point, worked out once: every edge is held against many others. */
+function edgeLengths({ xy, starts }: NoFit): Float64Array {
+  const lengths = new Float64Array(starts.at(-1) ?? 0);
+  for (let polygon = 0; polygon < starts.length - 1; polygon++) {
+    const [start, end] = [starts[polygon]!, starts[polygon + 1]!];
+    for (let point = start, before = end - 1; point < end; before = point++)
+      lengths[point] = Math.hypot(
+        xy[2 * point]! - xy[2 * before]!,
+        xy[2 * point + 1]! - xy[2 * before + 1]!,
+      );
+  }
+  return lengths;
 }
 
 /** Share of the region's size that counts as nothing. */
@@ -66,6 +81,7 @@ function polygonsNear({ boxes, starts }: NoFit, polygon: number): number[] {
  */
 function isCovered(
   noFit: NoFit,
+  lengths: Float64Array,
   near: number[],
   x: number,
   y: number,
@@ -76,7 +92,7 @@ function isCovered(
 ): boolean {
   for (let index = 0; index < near.length; index++) {
     const other = near[index]!;
-    if (!cover(noFit, other, x, y, dx, dy, nothing, covered)) continue;
+    if (!cover(noFit, lengths, other, x, y, dx, dy, nothing, covered)) continue;
     near[index] = near[0]!;
     near[0] = other;
     return true;
@@ -87,6 +103,7 @@ function isCovered(
 /** Adds the stretch of an edge, as shares of it, that lies deeper than `nothing` in a polygon; true for all of it. */
 function cover(
   { xy, starts, boxes }: NoFit,
+  lengths: Float64Array,
   polygon: number,
   x: number,
   y: number,
@@ -107,7 +124,7 @@ function cover(
     const bx = xy[2 * point]!;
     const by = xy[2 * point + 1]!;
     const [ex, ey] = [bx - ax, by - ay];
-    const length = Math.hypot(ex, ey);
+    const length = lengths[point]!;
     // Depth left of the edge: at + t * rise must be more than nothing.
     const at = ex * (y - ay) - ey * (x - ax) - nothing * length;
     const rise = ex * dy - ey * dx;

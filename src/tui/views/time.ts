@@ -38,7 +38,7 @@ function timeLine({ of, operation }: TimeRow, cells: number, chosen: boolean): L
         String(operation.contours),
         String(operation.passes),
         clockText(operation.workingS + operation.pierceS),
-        rangeText(operation.fastestS, operation.slowestS),
+        rangeText(operation.fastestS + operation.pierceS, operation.slowestS + operation.pierceS),
       ])
     : sheetText(of, cells);
   if (chosen) return [{ text: "▸ " }, { text, tone: "selected" }];
