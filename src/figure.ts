@@ -106,6 +106,11 @@ export const FORMULAS = {
     text: "{0}, rounded up to a whole number",
     compute: (on, [a]) => on.ceiling(need(a)),
   },
+  /** By sum and larger alone, which every arithmetic has. */
+  "at most": {
+    text: "the smaller of {0}, {1}",
+    compute: (on, [a, b]) => on.minus(on.sum([need(a), need(b)]), on.largest([need(a), need(b)])),
+  },
   "at least": { text: "the larger of {*}", compute: (on, xs) => on.largest(xs) },
   percentage: {
     text: "{1} % of {0}",

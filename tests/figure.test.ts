@@ -48,6 +48,11 @@ const WORKED: Readonly<Record<FormulaName, readonly (readonly [(number | string)
     [[2], "2"],
     [["0"], "0"],
   ],
+  "at most": [
+    [[3, 10], "3"],
+    [["10.5", "2.25"], "2.25"],
+    [[4, 4], "4"],
+  ],
   "at least": [
     [[3, 10], "10"],
     [[11, 10, 2], "11"],

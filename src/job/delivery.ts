@@ -20,6 +20,8 @@ export interface Delivery {
   readonly place: Place;
   /** How many alike; 1 unless said. */
   readonly parcels: Placed;
+  /** As many as are packed together, where that says how many parcels there are. */
+  readonly piecesIn: Placed | null;
   /** Of one parcel as it is packed, mm; null where it was not said. */
   readonly sizeMm: {
     readonly length: Placed;
@@ -33,7 +35,7 @@ export interface Delivery {
 }
 
 const SIDES = ["length", "width", "height"] as const;
-const KEYS = ["tariff", "parcels", ...SIDES, "packing_kg", "weight_kg"];
+const KEYS = ["tariff", "parcels", "pieces_in_parcel", ...SIDES, "packing_kg", "weight_kg"];
 
 const kg = positiveUpTo(MOST.kg);
 const kgOrNone = notNegativeUpTo(MOST.kg);
@@ -41,6 +43,13 @@ const side = lengthUpTo(MOST.sizeMm);
 const TARIFF = { ...text, expected: "a tariff of deliveries.csv" };
 const TARIFF_MEND = "Name the tariff; a plain price goes under price: as delivery";
 const SIDE_MEND = "Write length, width and height of one parcel, or none of them";
+
+const ONE_OF_THEM = {
+  code: "one-of-them",
+  expected: "parcels or pieces_in_parcel, not both",
+  read: (): null => null,
+  mend: () => "Remove one of the two",
+};
 
 export function readDelivery(yaml: YamlReader, entry: YamlEntry | undefined): Delivery | null {
   if (entry === undefined) return null;
@@ -61,8 +70,10 @@ export function readDelivery(yaml: YamlReader, entry: YamlEntry | undefined): De
   const sized = SIDES.some((name) => fields.has(name));
   const [length, width, height] = sized ? SIDES.map(needed) : [];
   const parcels = placed("parcels", wholeUpTo(MOST.each)) ?? { value: 1, place: entry.place };
+  const piecesIn = placed("pieces_in_parcel", wholeUpTo(MOST.each));
+  if (fields.has("parcels") && piecesIn !== null) yaml.value(fields.get("parcels"), ONE_OF_THEM);
   const [packingKg, weightKg] = [placed("packing_kg", kgOrNone), placed("weight_kg", kg)];
   if (tariff === null) return null;
   const sizeMm = length && width && height ? { length, width, height } : null;
-  return { tariff, place: field("tariff").place, parcels, sizeMm, packingKg, weightKg };
+  return { tariff, place: field("tariff").place, parcels, piecesIn, sizeMm, packingKg, weightKg };
 }

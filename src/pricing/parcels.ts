@@ -108,7 +108,7 @@ export function addParcels({ sheet, remarks }: Ledger, input: PricingInput): str
   const [first] = steps;
   const heaviest = steps.at(-1);
   if (delivery === null || first === undefined || heaviest === undefined) return null;
-  const parcels = given(sheet, "parcels", "parcels", "pcs", delivery.parcels);
+  const parcels = addCount(sheet, delivery);
   const weight = addCharged(sheet, delivery, first);
   const prices = steps.flatMap((row) => addStep(sheet, row));
   if (sheet.value(weight).gt(heaviest.upToKg))
@@ -122,6 +122,30 @@ export function addParcels({ sheet, remarks }: Ledger, input: PricingInput): str
   );
   const inputs = [each, parcels];
   return sheet.derived("delivery.cost", "delivery of the order", "currency", "product", inputs);
+}
+
+/** As many as the job says, or as its pieces fill. */
+function addCount(sheet: FigureSheet, { parcels, piecesIn }: Delivery): string {
+  if (piecesIn === null) return given(sheet, "parcels", "parcels", "pcs", parcels);
+  const full = given(sheet, "pieces-in", "pieces in a full parcel", "pcs", piecesIn);
+  const inputs = ["job.pieces", full];
+  return sheet.derived("delivery.parcels", "parcels", "pcs", "whole units", inputs);
+}
+
+/** In one of parcels alike; in the fullest where pieces fill them. */
+function addGoods(sheet: FigureSheet, { piecesIn }: Delivery): string {
+  const label = "goods in one parcel";
+  const id = "delivery.goods";
+  if (piecesIn === null)
+    return sheet.derived(id, label, "kg", "quotient", ["weight.order", "delivery.parcels"]);
+  const most = sheet.derived(
+    "delivery.pieces-most",
+    "pieces in the fullest parcel",
+    "pcs",
+    "at most",
+    ["job.pieces", "delivery.pieces-in"],
+  );
+  return sheet.derived(id, label, "kg", "product", ["weight.piece", most]);
 }
 
 /** What one parcel is charged for, kg. */
@@ -144,13 +168,11 @@ function addCharged(sheet: FigureSheet, delivery: Delivery, tariff: DeliveryRow)
 
 const BY_SIZE = "its weight or its size, whichever is more";
 
-function addWeight(sheet: FigureSheet, { weightKg, packingKg }: Delivery): string {
+function addWeight(sheet: FigureSheet, delivery: Delivery): string {
+  const { weightKg, packingKg } = delivery;
   if (weightKg !== null)
     return given(sheet, "weight", "weight of one packed parcel", "kg", weightKg);
-  const goods = sheet.derived("delivery.goods", "goods in one parcel", "kg", "quotient", [
-    "weight.order",
-    "delivery.parcels",
-  ]);
+  const goods = addGoods(sheet, delivery);
   const packing =
     packingKg === null ? [] : [given(sheet, "packing", "packing of one parcel", "kg", packingKg)];
   const inputs = [goods, ...packing];

@@ -161,6 +161,18 @@ describe("delivery by weight and size", () => {
     expect(of("delivery.cost")).toBe(18);
   });
 
+  // 25 plates of 0.8568 kg, 4 to a parcel with 0.5 kg of packing: 7 parcels, the fullest 3.9272 kg.
+  it.each([
+    [25, 7, 4 * 0.8568 + 0.5],
+    [4, 1, 4 * 0.8568 + 0.5],
+    [3, 1, 3 * 0.8568 + 0.5],
+  ])("packs %s pieces into as many parcels as they fill: %s", (pieces, parcels, kg) => {
+    const of = valuesOf(job(parcel("bike", "pieces_in_parcel: 4", "packing_kg: 0.5"), { pieces }));
+    expect(of("delivery.parcels")).toBe(parcels);
+    expect(of("delivery.weight")).toBeCloseTo(kg, 12);
+    expect(of("delivery.cost")).toBe(9 * parcels);
+  });
+
   it("takes the place of the price in the settings, and is told to the customer as delivery", () => {
     const { quote } = estimated(job(parcel("bike")));
     expect(quote.filter(({ section }) => section === "Delivery")).toMatchObject([
