@@ -1,6 +1,7 @@
 import { DECIMAL_POINT, writeCsv } from "../csv.ts";
 import type { CsvCell } from "../csv.ts";
 import type { Estimate, FigureRecord } from "../estimate-data.ts";
+import { Amount } from "../money.ts";
 import type { Currency } from "../money.ts";
 import { formulaText, sourceText, unitText } from "./figure-text.ts";
 
@@ -16,7 +17,7 @@ export function costingCells(figure: FigureRecord, currency: Currency): readonly
   return [
     id,
     label,
-    { decimal: value },
+    { decimal: origin.kind === "derived" ? shownDecimal(value) : value },
     unitText(unit, currency.code),
     origin.kind,
     formulaText(figure),
@@ -25,6 +26,16 @@ export function costingCells(figure: FigureRecord, currency: Currency): readonly
     ...(spread ? [{ decimal: spread.low }, { decimal: spread.high }] : ["", ""]),
   ];
 }
+
+/**
+ * A third has no end: of a derived value as many digits as a spreadsheet keeps, which is enough to
+ * work the next one out to the coin. What was read stands as it was read.
+ */
+function shownDecimal(value: string): string {
+  return new Amount(value).toSignificantDigits(SPREADSHEET_DIGITS).toFixed();
+}
+
+const SPREADSHEET_DIGITS = 15;
 
 export const COSTING_COLUMNS = [
   "figure",

@@ -111,12 +111,15 @@ function section(title: string, content: string): readonly string[] {
   return content === "" ? [] : [`<section class="whole"><h2>${title}</h2>${content}</section>`];
 }
 
+/** Common practice, no source. */
+const VARIATION = "What is changed after the order is priced, and agreed, before it is made.";
+
 function acceptance({ quote, currency, terms }: Estimate, style: CsvStyle): string {
   const total = quote.find(({ kind }) => kind === "total");
   const price =
     total === undefined ? "" : ` at ${pageNumber(total.amount, style)} ${currency.code} with tax`;
   const until = terms.validUntil === null ? "" : `, by ${dayText(terms.validUntil)}`;
-  const words = `We order what is listed${price}${until}.`;
+  const words = `We order what is listed${price}${until}. ${VARIATION}`;
   const lines = ["Name", "Date", "Signature"].map((label) => `<span class="label">${label}</span>`);
   return `<section class="whole"><h2>Acceptance</h2><p>${words}</p><div class="sign">${lines.join(" ")}</div></section>`;
 }
