@@ -4,7 +4,8 @@ import { circlePath, pathLength, polylinePath, reversePath } from "../../src/geo
 import type { Path, Point, Segment } from "../../src/geometry/types.ts";
 import { moveTime } from "../../src/machine/motion.ts";
 import { plannedTime } from "../../src/machine/speed-plan.ts";
-import { stretchesOf } from "../../src/machine/stretches.ts";
+import { posePath } from "../../src/geometry/pose.ts";
+import { KnownBends, stretchesOf } from "../../src/machine/stretches.ts";
 import { simulatedTime } from "./simulated-time.ts";
 
 const planned = (path: Path, feed: number, acceleration = 1000, tolerance = 0.05): number =>
@@ -211,6 +212,22 @@ describe("the time along a path", () => {
       }),
     );
     expect(worst).toBeLessThan(0.005);
+  });
+
+  it("is the same for copies whose curves were measured before, however they lie", () => {
+    const bends = new KnownBends();
+    const poses = [0, 30, 90, 217].flatMap((turnDeg) =>
+      [false, true].map((mirrored) => ({ turnDeg, mirrored, xMm: 812.3, yMm: 95.7 })),
+    );
+    let copies = 0;
+    for (const { path, feed, acceleration } of DRAWINGS)
+      for (const copy of poses.map((pose) => posePath(pose, path))) {
+        const known = plannedTime(stretchesOf(copy, 0.05, bends), feed, acceleration);
+        expect(Math.abs(known / planned(copy, feed, acceleration) - 1)).toBeLessThan(1e-9);
+        expect(bends.lengthOf(copy)).toBeCloseTo(pathLength(copy), 8);
+        copies += 1;
+      }
+    expect(copies).toBe(160);
   });
 
   it("takes no longer than a moment to find for 60,000 short lines", () => {
