@@ -14,6 +14,7 @@ import { newLedger } from "./ledger.ts";
 import { addLeadTime } from "./lead-time.ts";
 import { addMachine } from "./machine-cost.ts";
 import { parcelProblems } from "./parcels.ts";
+import { oddPrices } from "./odd-prices.ts";
 import { addPaint } from "./paint.ts";
 import { addParts } from "./parts.ts";
 import { profitRule } from "./profit.ts";
@@ -68,6 +69,7 @@ export function priceProblems(measured: MeasuredJob, doubts: Doubts): readonly P
     ...lengthProblems(job),
     ...finishProblems(measured),
     ...handWorkProblems(measured, doubts),
+    ...oddPrices(measured),
     ...parcelProblems(measured, doubts),
   ];
 }
