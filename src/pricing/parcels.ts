@@ -5,7 +5,7 @@ import type { Delivery, DeliveryRow, Placed } from "../job/types.ts";
 import { errorAt, inColumn } from "../problem.ts";
 import type { Problem } from "../problem.ts";
 import { trimmed } from "../units.ts";
-import { cell, slug } from "./ledger.ts";
+import { cell } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
 import type { MeasuredJob, PricingInput } from "./types.ts";
 import { unweighed } from "./weights.ts";
@@ -110,7 +110,7 @@ export function addParcels({ sheet, remarks }: Ledger, input: PricingInput): str
   if (delivery === null || first === undefined || heaviest === undefined) return null;
   const parcels = addCount(sheet, delivery);
   const weight = addCharged(sheet, delivery, first);
-  const prices = steps.flatMap((row) => addStep(sheet, row));
+  const prices = steps.flatMap((row, index) => addStep(sheet, row, index + 1));
   if (sheet.value(weight).gt(heaviest.upToKg))
     remarks.push(tooHeavy(delivery, heaviest, sheet.value(weight).toNumber()));
   const each = sheet.derived(
@@ -201,8 +201,8 @@ function addVolume(
   return [sheet.derived("delivery.by-size", label, "kg", "quotient", [volume, divisor])];
 }
 
-function addStep(sheet: FigureSheet, row: DeliveryRow): readonly string[] {
-  const id = `delivery.step-${slug(String(row.upToKg))}`;
+function addStep(sheet: FigureSheet, row: DeliveryRow, number: number): readonly string[] {
+  const id = `delivery.step-${number}`;
   const upTo = `up to ${trimmed(row.upToKg, 3)} kg`;
   return [
     sheet.given(`${id}.up-to`, `${row.id}, ${upTo}`, "kg", row.upToKg, cell(row, "up_to_kg")),

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Estimate } from "../../src/estimate-data.ts";
 import { Amount } from "../../src/money.ts";
-import type { Place } from "../../src/problem.ts";
+import { tracesOf } from "../helpers/traces.ts";
 import { estimated, readWorked, sourceText, toolBoard } from "../worked/tool-board.ts";
 
 /**
@@ -87,27 +87,6 @@ function cells(): readonly Cell[] {
       }),
     );
   });
-}
-
-function rowOf({ file, line }: Place): string {
-  return `${file}:${line}`;
-}
-
-/** For every figure the rows that its trace ends at. */
-function tracesOf({ figures }: Estimate): ReadonlyMap<string, ReadonlySet<string>> {
-  const traces = new Map<string, ReadonlySet<string>>();
-  for (const { id, origin } of figures) {
-    if (origin.kind === "derived")
-      traces.set(id, new Set(origin.inputs.flatMap((input) => [...(traces.get(input) ?? [])])));
-    else {
-      const { source } = origin;
-      traces.set(
-        id,
-        new Set((source.kind === "computed" ? source.from : [source.place]).map(rowOf)),
-      );
-    }
-  }
-  return traces;
 }
 
 describe("the trace of a finish, when a number of its tables is raised by a tenth", () => {

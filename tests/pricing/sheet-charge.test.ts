@@ -1,3 +1,4 @@
+import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Estimate, EstimateInput } from "../../src/estimate-data.ts";
 import { checkJob } from "../../src/estimate.ts";
@@ -6,20 +7,25 @@ import { estimated, readWorked, sourceText, toolBoard } from "../worked/tool-boa
 
 /** What of the sheets a customer pays: derived by hand from two invented jobs. */
 
-const PARTS = "part,qty,material,thickness,shape,width,height\nplate,2,MDF,6,rectangle,200,100\n";
+function partsOf(quantity: number, width: number, height: number): string {
+  const head = "part,qty,material,thickness,shape,width,height";
+  return `${head}\nplate,${quantity},MDF,6,rectangle,${width},${height}\n`;
+}
+
+const PARTS = partsOf(2, 200, 100);
 const SHEETS =
   "id,material,thickness_mm,form,width_mm,height_mm,price,margin_mm,gap_mm,on_hand,valid_from,source";
 const FEEDS = "mdf,laser,MDF,6,cut,8,10,12,1,0.2,2026-01-01,invented";
 
 /** @param price lines below `price:`. @param sheet its sizes and price. */
-function job(price: readonly string[], sheet = "600,400,12.00"): EstimateInput {
+function job(price: readonly string[], sheet = "600,400,12.00", parts = PARTS): EstimateInput {
   const changed = {
     "tables/sheets.csv": `${SHEETS}\nmdf,MDF,6,sheet,${sheet},10,2,,2026-01-01,invented`,
     "tables/feeds.csv": `${readWorked("tables/feeds.csv")}${FEEDS}\n`,
   };
   const { tables, ...rest } = toolBoard(changed);
   const yaml = ["pieces: 2", ...(price.length === 0 ? [] : ["price:", ...price])].join("\n");
-  return { ...rest, tables, job: [sourceText("parts.csv", PARTS), sourceText("job.yaml", yaml)] };
+  return { ...rest, tables, job: [sourceText("parts.csv", parts), sourceText("job.yaml", yaml)] };
 }
 
 function value(estimate: Estimate, id: string): number {
@@ -85,6 +91,22 @@ describe("what of the sheets is charged", () => {
     const share = (left.widthMm * left.heightMm) / (panel!.widthMm * panel!.heightMm);
     expect(value(estimate, "sheet.mdf_6.leftover.worth")).toBeCloseTo(10 * share, 9);
     expect(charged(estimate)).toBeCloseTo(40 - 10 * share, 9);
+  });
+
+  it("is never below 0, nor above what is bought where what is left is taken off", () => {
+    const side = fc.integer({ min: 30, max: 300 });
+    let left = 0;
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 12 }), side, side, (quantity, width, height) => {
+        const estimate = estimated(job(LESS, undefined, partsOf(quantity, width, height)));
+        const bought = value(estimate, "sheet.mdf_6.cost");
+        expect(charged(estimate)).toBeGreaterThan(0);
+        expect(charged(estimate)).toBeLessThanOrEqual(bought);
+        if (charged(estimate) < bought) left += 1;
+      }),
+      { numRuns: 25, seed: 20261126 },
+    );
+    expect(left).toBeGreaterThan(10);
   });
 
   it("changes nothing of what is bought, and is told", () => {

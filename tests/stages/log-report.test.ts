@@ -58,6 +58,12 @@ function logOf(...jobs: readonly (readonly Taken[])[]): SourceText {
   );
 }
 
+/** A table with further columns, the same in every row. */
+function withColumns(table: string, names: readonly string[], cells: string): string {
+  const [head = "", ...rows] = table.trimEnd().split("\n");
+  return [`${head},${names.join(",")}`, ...rows.map((row) => `${row},${cells}`)].join("\n");
+}
+
 describe("the report of a log", () => {
   it("proposes a feed of 9 mm/s where nine minutes at 12 mm/s took twelve", () => {
     const { value, problems } = logReport(SMALL, logOf([CUT]));
@@ -85,6 +91,21 @@ describe("the report of a log", () => {
     expect(logText(value!)).toMatch(
       /\nassemble,Assembly,piece,[\d.]+,18,[\d.]+,bench,always,,Making and assembly,,2026-11-02,/,
     );
+  });
+
+  it("keeps what else the row of a task has", () => {
+    const tables = SMALL.tables.map((one) =>
+      one.name.endsWith("tasks.csv")
+        ? { ...one, text: withColumns(one.text, ["learning_percent", "supplies_each"], "95,0.40") }
+        : one,
+    );
+    const { value } = logReport({ ...SMALL, tables }, logOf([ASSEMBLE], [ASSEMBLE]));
+    expect(value!.proposedTasks).toMatchObject([{ learningPercent: "95", suppliesEach: "0.4" }]);
+    const [head = "", row = ""] = logText(value!)
+      .split("\n")
+      .filter((line) => /^(?:id|assemble),/.test(line));
+    expect(head.endsWith(",source,learning_percent,supplies_each")).toBe(true);
+    expect(row.endsWith(",95,0.4")).toBe(true);
   });
 
   it("proposes nothing from one job that is ten times off, and says why", () => {
