@@ -35,6 +35,7 @@ export type FigureUnit =
   | "percent"
   | "ratio"
   | "ml"
+  | "cm2"
   | "um"
   | "l";
 
@@ -112,6 +113,42 @@ export const FORMULAS = {
     compute: (on, [a, b]) => on.minus(on.sum([need(a), need(b)]), on.largest([need(a), need(b)])),
   },
   "at least": { text: "the larger of {*}", compute: (on, xs) => on.largest(xs) },
+  /** Of the lengths {1}, {2} and so on, shortest first, the first that is {0} or more; else the last. */
+  "smallest that covers": {
+    text: "the shortest length in {*} that covers {0}",
+    compute: (on, [needed, ...stocked]) =>
+      stocked
+        .slice(0, -1)
+        .reduceRight(
+          (longer, length) => on.ifMore(need(needed), length, longer, length),
+          need(stocked.at(-1)),
+        ),
+  },
+  /** {0} where the length taken {1} is its own {2}, else none. */
+  "where taken": {
+    text: "{0} where {1} is {2}, else 0",
+    compute: (on, [count, taken, own]) =>
+      on.ifMore(
+        need(taken),
+        need(own),
+        on.whole(0),
+        on.ifMore(need(own), need(taken), on.whole(0), need(count)),
+      ),
+  },
+  /** ml in {1} mm of a bead {0} mm across: length x pi d2 / 4 (adhesive chart); pi as 355/113. */
+  "bead volume": {
+    text: "{1} x pi / 4 x {0}^2 / 1000",
+    compute: (on, [across, length]) =>
+      on.over(
+        on.product([on.whole(355), need(across), need(across), need(length)]),
+        on.whole(113 * 4 * 1000),
+      ),
+  },
+  /** ml in {1} cm2 of a film {0} mm thick. */
+  "film volume": {
+    text: "{0} x {1} / 10",
+    compute: (on, [film, area]) => on.over(on.product([need(film), need(area)]), on.whole(10)),
+  },
   percentage: {
     text: "{1} % of {0}",
     compute: (on, [a, p]) => on.over(on.product([need(a), need(p)]), on.whole(100)),

@@ -57,6 +57,25 @@ const WORKED: Readonly<Record<FormulaName, readonly (readonly [(number | string)
     [[3, 10], "10"],
     [[11, 10, 2], "11"],
   ],
+  "smallest that covers": [
+    // Worked check values of bolts: 55.5 to 60 in steps of 5 (rule worked from a reference page).
+    [["55.5", 40, 45, 50, 55, 60, 65], "60"],
+    [[55, 40, 55, 60], "55"],
+    // Two half-inch plates: 1.700 in, and 1.75 in serves (machine design textbook exercise).
+    [["1.7", "1.5", "1.75", 2], "1.75"],
+    [[99, 40, 55], "55"],
+  ],
+  "where taken": [
+    [[48, 20, 20], "48"],
+    [[48, 20, 16], "0"],
+    [[48, 16, 20], "0"],
+  ],
+  // Adhesive chart: 40 ml at 1/8 in are 16.6 ft, 50 ml at 1/4 in 5.2 ft; here 2 mm across, by hand.
+  "bead volume": [[[2, 113], "0.355"]],
+  "film volume": [
+    [["0.254", 100], "2.54"],
+    [[1, 10], "1"],
+  ],
   percentage: [
     [[200, 15], "30"],
     [[200, 0], "0"],

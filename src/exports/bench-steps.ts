@@ -252,23 +252,34 @@ function fixingItems(bench: Bench): Items {
 }
 
 function fixingLines(use: FixingUsed, bench: Bench): readonly string[] {
-  const all = bench.figure(use.figure).value;
-  const count = use.eachPiece === null ? all : `${trimmed(Number(use.eachPiece), 3)} (${all})`;
+  const { value, unit } = bench.figure(use.figure);
+  const all = trimmed(Number(value), 3);
+  const number = use.eachPiece === null ? all : `${trimmed(Number(use.eachPiece), 3)} (${all})`;
+  const count = unit === "ml" ? `${number} ml of` : `${number} x`;
   const where = placeWords(use);
   return wrapped(
-    `${count} x ${use.description}${where === "" ? "" : `: ${where}`}${noted(use.note)}`,
+    `${count} ${use.description}${where === "" ? "" : `: ${where}`}${noted(use.note)}`,
     PAGE_WIDTH,
     BOX,
   );
 }
 
 /** `1 for each hole of 5.5 mm in cap-plate`. */
-function placeWords({ quantity, per, part, holeDiameterMm }: FixingUsed): string {
+function placeWords({ quantity, per, part, holeDiameterMm, glue }: FixingUsed): string {
   const where = part ?? "every part";
+  if (glue !== null)
+    return `${quantity} to each ${per === "part" ? where : per}, ${runWords(glue)}`;
   if (per === "part") return `${quantity} for each ${where}`;
   if (per !== "hole") return "";
   const hole = holeDiameterMm === null ? "round hole" : `hole of ${lengthText(holeDiameterMm)}`;
   return `${quantity} for each ${hole} in ${where}`;
+}
+
+/** `a bead of 2 mm, 36 mm long`. */
+function runWords(glue: NonNullable<FixingUsed["glue"]>): string {
+  return glue.kind === "bead"
+    ? `a bead of ${lengthText(glue.diameterMm)}, ${lengthText(glue.lengthMm)} long`
+    : `a film of ${lengthText(glue.filmMm)} on ${glue.areaCm2} cm2`;
 }
 
 function taskLines(task: TaskDone, bench: Bench): readonly string[] {

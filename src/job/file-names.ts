@@ -8,6 +8,7 @@ export const JOB_FILES: readonly string[] = ["job.yaml", "job.yml"];
 /** The lists beside the parts, each also as a workbook: one of the two. */
 export const LISTS: readonly string[] = [
   "hardware.csv",
+  "joints.csv",
   "lengths.csv",
   "hand-work.csv",
   "offcuts.csv",

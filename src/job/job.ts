@@ -4,6 +4,7 @@ import { FORM, JOB_FILES, LISTS, SHOP_LOG, asCsvName, isList, isPartsList } from
 import { NO_JOB_FILE, readJobFile } from "./job-file.ts";
 import type { JobFile, JobFileRead } from "./job-file.ts";
 import { readHandWork, readHardwareUses, readLengthUses } from "./lists.ts";
+import { readJoints } from "./joints.ts";
 import { isDrawingName, mendName, plainName } from "../names.ts";
 import { readOffcuts } from "./offcuts.ts";
 import { readPartsList, withQuantities } from "./parts-list.ts";
@@ -58,6 +59,7 @@ export function collectJob(
   const read = readParts(list, texts, quantities);
   const jobFile = readFirst<JobFileRead>(texts, JOB_FILES, readJobFile);
   const hardware = readList(texts, "hardware.csv", (text) => readHardwareUses(text, read.names));
+  const joints = readList(texts, "joints.csv", (text) => readJoints(text, read.names));
   const lengths = readList(texts, "lengths.csv", readLengthUses);
   const handWork = readList(texts, "hand-work.csv", (text) => readHandWork(text, read.names));
   const names = texts.map(({ name }) => name);
@@ -74,6 +76,7 @@ export function collectJob(
     ...(machinePlace === null ? {} : { machinePlace }),
     parts: read.parts,
     hardware: hardware?.uses ?? [],
+    joints: joints?.uses ?? [],
     lengths: lengths?.uses ?? [],
     handWork: handWork?.uses ?? [],
     offcuts: offcuts?.uses ?? [],
@@ -82,11 +85,12 @@ export function collectJob(
     ...job,
     parts: read.named,
     hardware: hardware?.named ?? [],
+    joints: joints?.named ?? [],
     lengths: lengths?.named ?? [],
     handWork: handWork?.named ?? [],
     offcuts: offcuts?.named ?? [],
   };
-  const lists = [jobFile, read, hardware, lengths, handWork, offcuts];
+  const lists = [jobFile, read, hardware, joints, lengths, handWork, offcuts];
   const problems = lists.flatMap((one) => one?.problems ?? []);
   const all = [...problems, ...tooMany(job), ...strayFiles(texts, list)];
   return { job, unsure: read.unsure, named, materials: read.materials, problems: all };

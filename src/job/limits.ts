@@ -25,6 +25,11 @@ export const MOST = {
   each: 100_000,
   /** Often one thing is done: a task on a part, a coat on a face, a pass along a line. */
   times: 10_000,
+  /** Across a bead of glue; the thickness of a film. */
+  beadMm: 50,
+  gluedCm2: 1_000_000,
+  /** To one bolt. */
+  washers: 20,
   coats: 50,
   passes: 100,
   /** A thousand hours. */

@@ -12,6 +12,8 @@ import {
   wholeUpTo,
 } from "./cells.ts";
 import { choicesFor, mendName, plainName, spelling } from "../names.ts";
+import { GLUE_COLUMNS, glueFaults, glueRun } from "./glue.ts";
+import { JOINT_COLUMNS } from "./joints.ts";
 import { optional, readRows, required } from "./rows.ts";
 import type { Columns, Readable, ValuesOf } from "./rows.ts";
 import { lengthText } from "../units.ts";
@@ -36,6 +38,7 @@ const HARDWARE_USE_COLUMNS = {
   per: optional("per", choice(["order", "piece", "part", "hole"]), "piece" as const),
   part: optional("part", text, null),
   holeDiameterMm: optional("hole diameter", length, null),
+  ...GLUE_COLUMNS,
   note: optional("note", text, ""),
 };
 
@@ -65,6 +68,7 @@ export const QUANTITY_NAMES: Readonly<Record<string, string>> = {
 /** By the name of the list as a CSV. */
 export const LIST_COLUMNS: ReadonlyMap<string, Columns> = new Map<string, Columns>([
   ["hardware.csv", HARDWARE_USE_COLUMNS],
+  ["joints.csv", JOINT_COLUMNS],
   ["lengths.csv", LENGTH_USE_COLUMNS],
   ["hand-work.csv", HAND_WORK_COLUMNS],
 ]);
@@ -80,14 +84,16 @@ export function readHardwareUses(
     ...unknownPart(row, partNames),
     ...partAndPer(row),
     ...holeAndPer(row),
+    ...glueFaults(row.place, row.values),
   ]);
   const uses = rows.map(
-    ({ place, values: { item, quantity, per, part, holeDiameterMm, note } }) => ({
+    ({ place, values: { item, quantity, per, part, holeDiameterMm, note, ...glue } }) => ({
       item,
       quantity,
       per,
       part: spelled(part, partNames),
       holeDiameterMm,
+      glue: glueRun(glue),
       note,
       place,
     }),

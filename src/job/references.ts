@@ -8,6 +8,7 @@ import { choicesFor, eitherOf, mendName, sameText, spelling } from "../names.ts"
 import { jobFileInDoubt, mayHold, NO_DOUBTS } from "./doubts.ts";
 import type { Doubts } from "./doubts.ts";
 import { fineSums } from "./price-checks.ts";
+import type { NamedJoint } from "./joints.ts";
 import type { Readable } from "./rows.ts";
 import type {
   HandWorkUse,
@@ -29,6 +30,7 @@ export interface Named extends Pick<
 > {
   readonly parts: readonly NamedPart[];
   readonly hardware: readonly NamedItem[];
+  readonly joints: readonly NamedJoint[];
   readonly lengths: readonly NamedLength[];
   readonly handWork: readonly NamedTask[];
   readonly offcuts: readonly NamedOffcut[];
@@ -90,8 +92,13 @@ export function spelledAsTables(job: Job, tables: Tables): Job {
     })),
     offcuts: job.offcuts.map((offcut) => Object.assign({}, offcut, stockOf(offcut))),
     hardware: job.hardware.map((use) =>
-      Object.assign({}, use, { item: spelling(use.item, idsOf(tables.hardware)) ?? use.item }),
+      Object.assign({}, use, { item: spelledItem(use.item, tables) }),
     ),
+    joints: job.joints.map(({ nut, washer, ...joint }) => ({
+      ...joint,
+      nut: spelledItem(nut, tables),
+      washer: washer === null ? null : spelledItem(washer, tables),
+    })),
     lengths: job.lengths.map((use) =>
       Object.assign({}, use, {
         stock: spelling(use.stock, idsOf(tables.stockLengths)) ?? use.stock,
@@ -102,6 +109,10 @@ export function spelledAsTables(job: Job, tables: Tables): Job {
       Object.assign({}, use, { task: spelling(use.task, idsOf(tables.tasks)) ?? use.task }),
     ),
   };
+}
+
+function spelledItem(item: string, tables: Tables): string {
+  return spelling(item, idsOf(tables.hardware)) ?? item;
 }
 
 function idsOf(rows: readonly { readonly id: string }[]): readonly string[] {
@@ -210,6 +221,10 @@ function quoteProblems(job: Named, tables: Tables, doubts: Doubts): readonly Pro
     ...(delivery ? named(delivery.place, "tariff", delivery.tariff, TARIFF, tables, doubts) : []),
     ...(attended ? named(attended.place, "attended", attended.rate, RATE, tables, doubts) : []),
     ...hardware.flatMap(({ place, item }) => named(place, "item", item, ITEM, tables, doubts)),
+    ...job.joints.flatMap(({ place, nut, washer }) => [
+      ...named(place, "nut", nut, ITEM, tables, doubts),
+      ...named(place, "washer", washer ?? undefined, ITEM, tables, doubts),
+    ]),
     ...lengths.flatMap(({ place, stock }) => named(place, "stock", stock, SECTION, tables, doubts)),
     ...handWork.flatMap(({ place, task }) => named(place, "task", task, TASK, tables, doubts)),
     ...handWork.flatMap(({ task }) => rateProblems(task, tables, doubts)),

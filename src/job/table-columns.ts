@@ -205,6 +205,12 @@ export const HARDWARE_COLUMNS = {
   packPrice: required("pack_price", amount),
   weightG: optional("weight_g", positiveUpTo(MOST.weightG), null),
   sparePercent: required("spare_percent", percentUpTo(MOST.sparePercent)),
+  role: optional("role", choice(["", "bolt", "nut", "washer", "insert"]), "" as const),
+  lengthMm: optional("length_mm", sizeMm, null),
+  heightMm: optional("height_mm", thicknessMm, null),
+  holeMm: optional("hole_mm", thicknessMm, null),
+  contentMl: optional("content_ml", positiveUpTo(MOST.contentMl), null),
+  charge: optional("charge", choice(["packs", "used"]), "packs" as const),
   hazard: HAZARD,
   ...DATED,
 };

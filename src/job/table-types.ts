@@ -210,6 +210,18 @@ export interface HardwareRow extends TableRow {
   readonly weightG: number | null;
   /** Bought on top against loss, percent. */
   readonly sparePercent: number;
+  /** What it is to a joint; empty for other things. */
+  readonly role: "" | "bolt" | "nut" | "washer" | "insert";
+  /** Of a bolt below its head, of an insert in all; null where it is not said. */
+  readonly lengthMm: number | null;
+  /** Of a nut, or the thickness of a washer; null where it is not said. */
+  readonly heightMm: number | null;
+  /** That an insert goes into. */
+  readonly holeMm: number | null;
+  /** Of glue in one bottle; null for things that are counted. */
+  readonly contentMl: number | null;
+  /** Whether whole packs are charged, or the pieces (or ml) that are used. */
+  readonly charge: "packs" | "used";
   /** `mains` calls for the caution on electrical work. */
   readonly hazard: "" | "mains" | "drilling" | "solvent";
 }

@@ -170,6 +170,38 @@ export interface HardwareUse {
   readonly part: string | null;
   /** With `per: hole`: only round holes of this diameter count; null counts every round hole. */
   readonly holeDiameterMm: number | null;
+  /** What each of them takes of something sold by its ml; null for things that are counted. */
+  readonly glue: GlueRun | null;
+  readonly note: string;
+  readonly place: Place;
+}
+
+/** A bead of glue, or a film between two faces. */
+export type GlueRun =
+  | { readonly kind: "bead"; readonly diameterMm: number; readonly lengthMm: number }
+  | { readonly kind: "film"; readonly filmMm: number; readonly areaCm2: number };
+
+/** One of the layers between the head of a bolt and its nut. */
+export type Clamped =
+  | { readonly kind: "part"; readonly part: string }
+  | { readonly kind: "length"; readonly mm: number };
+
+/** A row of the job's joints.csv: bolts of one thread through the same layers. */
+export interface JointUse {
+  /** Unique in the job. */
+  readonly name: string;
+  readonly thread: string;
+  /** Its round holes are counted, over all copies. */
+  readonly part: string;
+  /** Only holes of this diameter; null counts every round hole. */
+  readonly holeDiameterMm: number | null;
+  readonly through: readonly Clamped[];
+  /** Id in the hardware table: a nut, or an insert. */
+  readonly nut: string;
+  /** Likewise; null for none. */
+  readonly washer: string | null;
+  /** To each bolt. */
+  readonly washers: number;
   readonly note: string;
   readonly place: Place;
 }
@@ -258,6 +290,7 @@ export interface Job {
   readonly notes: readonly string[];
   readonly parts: readonly Part[];
   readonly hardware: readonly HardwareUse[];
+  readonly joints: readonly JointUse[];
   readonly lengths: readonly LengthUse[];
   readonly handWork: readonly HandWorkUse[];
   readonly offcuts: readonly OffcutOnShelf[];

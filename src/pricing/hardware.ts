@@ -1,20 +1,25 @@
 import { moneyText } from "../money.ts";
 import { noun } from "../names.ts";
-import { lengthText } from "../units.ts";
+import { lengthText, trimmed } from "../units.ts";
 import type { HardwareRow, HardwareUse } from "../job/types.ts";
+import { addContent, addVolume, goesByMl } from "./glue.ts";
 import { holesMeant } from "./holes.ts";
+import { addJoints } from "./joints.ts";
+import type { JointItem } from "./joints.ts";
 import { cell, jobCell, rowText, slug } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
 import { partId } from "./parts.ts";
 import type { CostLine, FixingUsed, MeasuredPart, PricingInput } from "./types.ts";
 
-/** Fixings by order, piece, part or hole, bought in whole packs with spares; bought-in items. */
+/** Fixings by order, piece, part, hole or joint, bought in whole packs with spares; bought-in items. */
 export function addHardware(ledger: Ledger, input: PricingInput): void {
-  const items = [...new Set(input.job.hardware.map(({ item }) => item))];
+  const listed = input.job.hardware.map((use) => ({ use, column: "qty", taken: null }));
+  const wanted = [...listed, ...addJoints(ledger, input)];
+  const items = [...new Set(wanted.map(({ use }) => use.item))];
   for (const item of items) {
     const row = input.tables.hardware.find(({ id }) => id === item);
-    const uses = input.job.hardware.filter((use) => use.item === item);
-    if (row) addItem(ledger, input, row, uses);
+    const its = wanted.filter(({ use }) => use.item === item);
+    if (row) addItem(ledger, input, row, its);
   }
 }
 
@@ -22,52 +27,17 @@ function addItem(
   ledger: Ledger,
   input: PricingInput,
   row: HardwareRow,
-  uses: readonly HardwareUse[],
+  wanted: readonly JointItem[],
 ): void {
-  const { sheet, costs, making } = ledger;
+  const { costs, making } = ledger;
   const id = (what: string): string => `hardware.${slug(row.id)}.${what}`;
-  const needs = uses.map((use, index) => addUse(ledger, input, row, use, id(`use-${index + 1}`)));
+  const uses = wanted.map(({ use }) => use);
+  const needs = addNeeds(ledger, input, row, wanted);
   making.fixings.push(
     ...uses.map((use, index) => fixingUsed(ledger, use, row, needs[index] ?? id("need"))),
   );
-  sheet.derived(id("need"), `${row.description}, needed`, "pcs", "sum", needs);
-  sheet.given(
-    id("spare"),
-    `${row.description}, spare`,
-    "percent",
-    row.sparePercent,
-    cell(row, "spare_percent"),
-  );
-  sheet.derived(id("with-spare"), `${row.description}, with spares`, "pcs", "plus percentage", [
-    id("need"),
-    id("spare"),
-  ]);
-  sheet.given(
-    id("pack"),
-    `${row.description}, in a pack`,
-    "pcs",
-    row.packSize,
-    cell(row, "pack_size"),
-  );
-  sheet.derived(
-    id("packs"),
-    `${row.description}, packs to buy`,
-    "pcs",
-    "whole units",
-    [id("with-spare"), id("pack")],
-    "packs are sold whole",
-  );
-  sheet.given(
-    id("price"),
-    `${row.description}, a pack`,
-    "currency",
-    row.packPrice,
-    cell(row, "pack_price"),
-  );
-  const cost = sheet.derived(id("cost"), row.description, "currency", "product", [
-    id("packs"),
-    id("price"),
-  ]);
+  addPacks(ledger, row, needs, goesByMl(row, uses) ? "ml" : "pcs");
+  const cost = addCost(ledger, row);
   costs.push({
     section: "Fixings and bought-in parts",
     of: row.kind === "bought-in" ? "bought-in" : "materials",
@@ -75,13 +45,80 @@ function addItem(
     cost,
     each: isByPiece(row, uses) ? { count: id("packs"), cost: id("price") } : null,
   });
-  shop(ledger, input, row, id);
+  shop(ledger, input, row, uses);
+}
+
+/** How many each use calls for, or how many ml. */
+function addNeeds(
+  ledger: Ledger,
+  input: PricingInput,
+  row: HardwareRow,
+  wanted: readonly JointItem[],
+): readonly string[] {
+  const id = (what: string): string => `hardware.${slug(row.id)}.${what}`;
+  const inMl = goesByMl(
+    row,
+    wanted.map(({ use }) => use),
+  );
+  const content = inMl ? addContent(ledger, row, id("content")) : "";
+  return wanted.map((one, index) => {
+    const useId = id(`use-${index + 1}`);
+    const count = addWanted(ledger, input, row, one, useId);
+    return inMl ? addVolume(ledger, row, one.use, { id: useId, count, content }) : count;
+  });
+}
+
+/** Whole packs or bottles to buy, with spares. */
+function addPacks(
+  { sheet }: Ledger,
+  row: HardwareRow,
+  needs: readonly string[],
+  unit: "pcs" | "ml",
+): void {
+  const id = (what: string): string => `hardware.${slug(row.id)}.${what}`;
+  const label = (what: string): string => `${row.description}, ${what}`;
+  sheet.derived(id("need"), label("needed"), unit, "sum", needs);
+  sheet.given(id("spare"), label("spare"), "percent", row.sparePercent, cell(row, "spare_percent"));
+  const withSpare = [id("need"), id("spare")];
+  sheet.derived(id("with-spare"), label("with spares"), unit, "plus percentage", withSpare);
+  const pack = sheet.given(
+    id("pack"),
+    label("in a pack"),
+    "pcs",
+    row.packSize,
+    cell(row, "pack_size"),
+  );
+  const holds =
+    unit === "pcs"
+      ? pack
+      : sheet.derived(id("pack-ml"), label("ml in a pack"), "ml", "product", [id("content"), pack]);
+  const inputs = [id("with-spare"), holds];
+  sheet.derived(id("packs"), label("packs to buy"), "pcs", "whole units", inputs, SOLD_WHOLE);
+  if (row.charge === "used")
+    sheet.derived(id("packs-used"), label("packs used"), "pcs", "quotient", inputs);
+}
+
+/** Of whole packs as bought, or of what is used of them, as the row says. */
+function addCost({ sheet }: Ledger, row: HardwareRow): string {
+  const id = (what: string): string => `hardware.${slug(row.id)}.${what}`;
+  sheet.given(
+    id("price"),
+    `${row.description}, a pack`,
+    "currency",
+    row.packPrice,
+    cell(row, "pack_price"),
+  );
+  const used = row.charge === "used";
+  const inputs = [id(used ? "packs-used" : "packs"), id("price")];
+  const because = used ? "charged as used: charge in hardware.csv" : "";
+  return sheet.derived(id("cost"), row.description, "currency", "product", inputs, because);
 }
 
 /** Spares are no part of the piece. What every piece has is named by itself, by the piece. */
 function isByPiece({ kind, packSize, sparePercent }: HardwareRow, uses: readonly HardwareUse[]) {
   const single = packSize === 1 && sparePercent === 0;
-  return kind === "bought-in" && single && uses.every(({ per }) => per === "piece");
+  const counted = uses.every(({ per, glue }) => per === "piece" && glue === null);
+  return kind === "bought-in" && single && counted;
 }
 
 /** The customer's words; glue and tape are not told from other items that go by the order. */
@@ -115,12 +152,27 @@ function fixingUsed(
   };
 }
 
+/** Of a bolt so many as its joint has, where its length is the one taken. */
+function addWanted(
+  ledger: Ledger,
+  input: PricingInput,
+  row: HardwareRow,
+  { use, column, taken }: JointItem,
+  id: string,
+): string {
+  if (taken === null) return addUse(ledger, input, row, use, column, id);
+  const count = addUse(ledger, input, row, use, column, `${id}-all`);
+  const inputs = [count, taken.length, taken.own];
+  return ledger.sheet.derived(id, `${row.description}, ${use.note}`, "pcs", "where taken", inputs);
+}
+
 /** How many one row of the job's list calls for. */
 function addUse(
   ledger: Ledger,
   input: PricingInput,
   row: HardwareRow,
   use: HardwareUse,
+  column: string,
   id: string,
 ): string {
   const { sheet } = ledger;
@@ -129,7 +181,7 @@ function addUse(
     `${row.description}, per ${use.per}`,
     "pcs",
     use.quantity,
-    jobCell(use.place, "qty"),
+    jobCell(use.place, column),
   );
   if (use.per === "order") return each;
   const label = `${row.description}, ${use.part ?? "all"}`;
@@ -177,10 +229,14 @@ function shop(
   { sheet, shopping }: Ledger,
   { currency }: PricingInput,
   row: HardwareRow,
-  id: (what: string) => string,
+  uses: readonly HardwareUse[],
 ): void {
+  const id = (what: string): string => `hardware.${slug(row.id)}.${what}`;
   const packs = sheet.value(id("packs"));
-  const [need, spare] = [id("need"), id("spare")].map((one) => sheet.value(one).toString());
+  const unit = goesByMl(row, uses) ? " ml" : "";
+  const [need, spare] = [id("need"), id("spare")].map((one) =>
+    trimmed(sheet.value(one).toNumber(), 2),
+  );
   const withSpare = sheet.value(id("with-spare")).ceil().toString();
   shopping.push({
     kind: "hardware",
@@ -190,8 +246,13 @@ function shop(
     unit: row.packSize === 1 ? "pcs" : `${noun(packs.toNumber(), "pack")} of ${row.packSize}`,
     unitPrice: moneyText(row.packPrice, currency),
     amount: moneyText(sheet.value(id("cost")), currency),
-    need: spare === "0" ? `${need} needed` : `${need} needed and ${spare} % spare: ${withSpare}`,
+    need:
+      spare === "0"
+        ? `${need}${unit} needed`
+        : `${need}${unit} needed and ${spare} % spare: ${withSpare}${unit}`,
     source: rowText(row.place),
     figures: { quantity: id("packs"), unitPrice: id("price"), amount: id("cost") },
   });
 }
+
+const SOLD_WHOLE = "packs are sold whole";

@@ -9,17 +9,39 @@ import type { MeasuredJob } from "./types.ts";
 /** Round holes that fixings go through. */
 
 /** A hole counts for a diameter when it is within this of it: drawing and flattening noise. */
-const SAME_DIAMETER_MM = 0.05;
+export const SAME_DIAMETER_MM = 0.05;
 
 /** The holes of a part that a row of the job's hardware list counts. */
 export function holesMeant(
   { holeDiameterMm }: HardwareUse,
+  geometry: PartGeometry,
+): readonly RoundHole[] {
+  return holesOf(geometry, holeDiameterMm);
+}
+
+/** Its round holes of a diameter, or all. */
+export function holesOf(
   { roundHoles }: PartGeometry,
+  holeDiameterMm: number | null,
 ): readonly RoundHole[] {
   return roundHoles.filter(
     ({ diameterMm }) =>
       holeDiameterMm === null || Math.abs(diameterMm - holeDiameterMm) <= SAME_DIAMETER_MM,
   );
+}
+
+/** Glue by the bead or film of something that the table counts. */
+export function glueProblems({ job, tables }: MeasuredJob): readonly Problem[] {
+  return job.hardware.flatMap(({ item, glue, place }) => {
+    const row = tables.hardware.find(({ id }) => id === item);
+    if (glue === null || row === undefined || row.contentMl !== null) return [];
+    return errorAt(inColumn(place, glue.kind), {
+      code: "no-content",
+      found: `a ${glue.kind} of ${item}`,
+      expected: `its content_ml in hardware.csv, line ${row.place.line ?? 0}`,
+      mend: "Fill in what a bottle holds, or count it by the piece",
+    });
+  });
 }
 
 /** Fixings counted by holes that their part does not have, or that are too small for them. */
@@ -30,11 +52,52 @@ export function holeProblems({ job, tables, parts }: MeasuredJob): readonly Prob
     const holes = holesMeant(use, named.geometry);
     const row = tables.hardware.find(({ id }) => id === use.item);
     if (holes.length === 0) return [noSuchHole(use, named.geometry)];
-    return row ? tightHole(use, row, holes) : [];
+    if (row === undefined) return [];
+    return row.role === "insert" ? insertProblems(use, row, named) : tightHole(use, row, holes);
   });
 }
 
-function noSuchHole(use: HardwareUse, { part, roundHoles }: PartGeometry): Problem {
+/** An insert is pressed or screwed into a hole of its own, and does not reach through. */
+function insertProblems(
+  use: HardwareUse,
+  { holeMm, lengthMm }: HardwareRow,
+  { part, geometry }: MeasuredJob["parts"][number],
+): readonly Problem[] {
+  const other = holesMeant(use, geometry).find(
+    ({ diameterMm }) => holeMm !== null && Math.abs(diameterMm - holeMm) > INSERT_HOLE_MM,
+  );
+  const place = inColumn(use.place, "hole diameter");
+  return [
+    ...(other === undefined || holeMm === null
+      ? []
+      : [
+          warningAt(place, {
+            code: "hole-not-of-insert",
+            found: `a hole of ${sizeText(other.diameterMm)} in ${part.name} for ${use.item}`,
+            expected: `${lengthText(holeMm)}, its hole_mm in hardware.csv`,
+            mend: "Draw the hole so wide, or allow time to drill it out",
+          }),
+        ]),
+    ...(lengthMm !== null && lengthMm > part.thicknessMm
+      ? [
+          warningAt(place, {
+            code: "insert-too-long",
+            found: `${use.item}, ${lengthText(lengthMm)} long, in ${part.name} of ${lengthText(part.thicknessMm)}`,
+            expected: "an insert that is no longer than the sheet is thick",
+            mend: "Take a shorter insert or a thicker sheet, unless it may stand out",
+          }),
+        ]
+      : []),
+  ];
+}
+
+/** An insert holds in a hole that is no further from its own than this (common practice, no source). */
+const INSERT_HOLE_MM = 0.15;
+
+export function noSuchHole(
+  use: Pick<HardwareUse, "holeDiameterMm" | "place">,
+  { part, roundHoles }: PartGeometry,
+): Problem {
   const sizes = [...new Set(roundHoles.map(({ diameterMm }) => sizeText(diameterMm)))];
   const has = sizes.length === 0 ? "no round holes" : `round holes of ${sizes.join(", ")}`;
   return errorAt(inColumn(use.place, "hole diameter"), {

@@ -8,7 +8,8 @@ import { finishProblems } from "./finish-problems.ts";
 import { addDelivery } from "./delivery.ts";
 import { addHandWork } from "./hand-work.ts";
 import { addHardware } from "./hardware.ts";
-import { holeProblems } from "./holes.ts";
+import { glueProblems, holeProblems } from "./holes.ts";
+import { jointProblems } from "./joint-problems.ts";
 import { recordOf } from "./figure-record.ts";
 import { newLedger } from "./ledger.ts";
 import { addLeadTime } from "./lead-time.ts";
@@ -66,6 +67,8 @@ export function priceProblems(measured: MeasuredJob, doubts: Doubts): readonly P
     ...missingSettings(job, tables, doubts),
     ...profitProblems(job, tables),
     ...holeProblems(measured),
+    ...glueProblems(measured),
+    ...jointProblems(measured),
     ...lengthProblems(job),
     ...finishProblems(measured),
     ...handWorkProblems(measured, doubts),

@@ -115,7 +115,7 @@ function cautionInput(job: Job, tables: Tables, nested: readonly NestedGroup[]):
     job.lengths.some(({ stock }) => stock === id),
   );
   const panels = nested.filter(({ group }) => group.rows.some((row) => row.panels !== undefined));
-  const items = tables.hardware.filter(({ id }) => job.hardware.some(({ item }) => item === id));
+  const items = tables.hardware.filter(({ id }) => usesItem(job, id));
   const tasks = tasksOf({ job, tables }).map(({ task }) => task);
   return {
     laserCut: job.parts.map(({ material }) => material),
@@ -130,4 +130,10 @@ function cautionInput(job: Job, tables: Tables, nested: readonly NestedGroup[]):
       hazard === "" ? [] : [{ hazard, what: description }],
     ),
   };
+}
+
+function usesItem({ hardware, joints }: Job, id: string): boolean {
+  const listed = hardware.map(({ item }) => item);
+  const joined = joints.flatMap(({ nut, washer }) => [nut, washer]);
+  return [...listed, ...joined].includes(id);
 }
