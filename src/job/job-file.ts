@@ -181,7 +181,8 @@ function readMeasured(yaml: YamlReader, entry: YamlEntry | undefined): readonly 
     const thicknessMm = yaml.needed(field("thickness"), length, MEASURED_MEND);
     const measuredMm = yaml.needed(field("measured"), THICKNESS, MEASURED_MEND);
     if (material === null || thicknessMm === null || measuredMm === null) return [];
-    return [{ material, thicknessMm, measuredMm, place: item.place }];
+    const measuredPlace = field("measured").place;
+    return [{ material, thicknessMm, measuredMm, place: item.place, measuredPlace }];
   });
 }
 

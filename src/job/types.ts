@@ -134,7 +134,9 @@ export interface MeasuredSheet {
   readonly material: string;
   readonly thicknessMm: number;
   readonly measuredMm: number;
+  /** Of the item, and of the measure in it. */
   readonly place: Place;
+  readonly measuredPlace: Place;
 }
 
 /** A size that the job is to be cut from. */

@@ -6,7 +6,7 @@ import type { Ledger } from "./ledger.ts";
 
 /** Whether an item is reckoned in ml: where some use of it says how much goes where. */
 export function goesByMl(row: HardwareRow, uses: readonly HardwareUse[]): boolean {
-  return row.contentMl !== null && uses.some(({ glue }) => glue !== null);
+  return row.contentMl !== null && uses.some(({ item, glue }) => item === row.id && glue !== null);
 }
 
 /** What a bottle holds. */

@@ -166,42 +166,59 @@ function addWanted(
   return ledger.sheet.derived(id, `${row.description}, ${use.note}`, "pcs", "where taken", inputs);
 }
 
-/** How many one row of the job's list calls for. */
+/**
+ * How many one row of the job's lists calls for.
+ * @param column where it says how many to each; null for one.
+ */
 function addUse(
   ledger: Ledger,
   input: PricingInput,
   row: HardwareRow,
   use: HardwareUse,
-  column: string,
+  column: string | null,
   id: string,
 ): string {
   const { sheet } = ledger;
-  const each = sheet.given(
-    `${id}-each`,
-    `${row.description}, per ${use.per}`,
-    "pcs",
-    use.quantity,
-    jobCell(use.place, column),
-  );
-  if (use.per === "order") return each;
+  const each =
+    column === null
+      ? []
+      : [
+          sheet.given(
+            `${id}-each`,
+            `${row.description}, per ${use.per}`,
+            "pcs",
+            use.quantity,
+            jobCell(use.place, column),
+          ),
+        ];
+  const counts = addUnits(ledger, input, row, use, id);
+  const [only, ...more] = [...each, ...counts];
+  if (only !== undefined && more.length === 0) return only;
   const label = `${row.description}, ${use.part ?? "all"}`;
-  if (use.per === "piece") return sheet.derived(id, label, "pcs", "product", [each, "job.pieces"]);
+  return sheet.derived(id, label, "pcs", "product", [...each, ...counts]);
+}
+
+/** Pieces, copies or holes that it is counted by; none for the order as a whole. */
+function addUnits(
+  ledger: Ledger,
+  input: PricingInput,
+  row: HardwareRow,
+  use: HardwareUse,
+  id: string,
+): readonly string[] {
+  const { sheet } = ledger;
+  if (use.per === "order") return [];
+  if (use.per === "piece") return ["job.pieces"];
+  const label = `${row.description}, ${use.part ?? "all"}`;
   const parts = input.parts.filter(({ part }) => use.part === null || part.name === use.part);
   if (use.per === "part") {
-    const copies = sheet.derived(
-      `${id}-parts`,
-      `${label}: copies`,
-      "pcs",
-      "sum",
-      parts.map(({ part }) => partId(part.name, "copies")),
-    );
-    return sheet.derived(id, label, "pcs", "product", [each, copies]);
+    const copies = parts.map(({ part }) => partId(part.name, "copies"));
+    return [sheet.derived(`${id}-parts`, `${label}: copies`, "pcs", "sum", copies)];
   }
   const holes = parts.map((measured) =>
     addHoles(ledger, use, measured, `${id}.part.${slug(measured.part.name)}`),
   );
-  sheet.derived(`${id}-holes`, `${label}: holes`, "pcs", "sum", holes);
-  return sheet.derived(id, label, "pcs", "product", [each, `${id}-holes`]);
+  return [sheet.derived(`${id}-holes`, `${label}: holes`, "pcs", "sum", holes)];
 }
 
 function addHoles(

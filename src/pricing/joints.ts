@@ -18,8 +18,8 @@ type Rows = Pick<MeasuredJob, "job" | "tables">;
 /** One bolt, nut or washer of a joint, as the list of hardware would say it. */
 export interface JointItem {
   readonly use: HardwareUse;
-  /** Where the row says how many. */
-  readonly column: string;
+  /** Where the row says how many; null for one. */
+  readonly column: string | null;
   /** Of a bolt: figures of the length that is taken, and of the row's own. */
   readonly taken: { readonly length: string; readonly own: string } | null;
 }
@@ -38,6 +38,20 @@ export function stockedBolts(rows: readonly HardwareRow[], thread: string): read
 export interface Bolt {
   readonly row: HardwareRow;
   readonly lengthMm: number;
+}
+
+/** Whether the job lists the item, or a joint has it or may take it as its bolt. */
+export function mayUse({ hardware, joints }: Rows["job"], row: HardwareRow): boolean {
+  const listed = hardware.some(({ item }) => item === row.id);
+  return (
+    listed ||
+    joints.some(
+      ({ nut, washer, thread }) =>
+        nut === row.id ||
+        washer === row.id ||
+        (row.role === "bolt" && row.lengthMm !== null && sameText(row.thread, thread)),
+    )
+  );
 }
 
 /** Works out the bolts of every joint. @returns what they add to the hardware. */
@@ -84,8 +98,8 @@ function jointItems(ledger: Ledger, input: PricingInput, joint: JointUse): reado
     place: joint.place,
   });
   return [
-    { use: item(bolt.row.id, 1), column: "joint", taken: { length, own } },
-    { use: item(nut, 1), column: "nut", taken: null },
+    { use: item(bolt.row.id, 1), column: null, taken: { length, own } },
+    { use: item(nut, 1), column: null, taken: null },
     ...(washer === null || washers === 0
       ? []
       : [{ use: item(washer, washers), column: "washers", taken: null }]),
@@ -142,7 +156,7 @@ function thicknessOf(job: Rows["job"], name: string) {
     ? { mm: part.thicknessMm, source: jobCell(part.place, "thickness") }
     : {
         mm: measured.measuredMm,
-        source: jobCell(measured.place, measured.place.column ?? "measured"),
+        source: jobCell(measured.measuredPlace, measured.measuredPlace.column ?? "measured"),
       };
 }
 
@@ -195,12 +209,12 @@ function addNut(sheet: FigureSheet, joint: JointUse, row: HardwareRow | undefine
     `${joint.thread}, pitch`,
     "mm",
     coarsePitch(joint.thread) ?? 0,
-    { kind: "cell", place, cited: PITCH_SOURCE },
+    { kind: "measured", place, what: `its coarse pitch (${PITCH_SOURCE})` },
   );
   const threads = sheet.given(id("threads"), `${joint.name}, threads beyond the nut`, "pcs", 2, {
-    kind: "cell",
+    kind: "measured",
     place,
-    cited: "two usual, one the least: rule worked from a reference page",
+    what: "two are usual, one is the least (rule worked from a reference page)",
   });
   const beyond = [pitch, threads];
   return [

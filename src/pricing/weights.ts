@@ -1,4 +1,6 @@
 import type { Part } from "../job/types.ts";
+import { goesByMl } from "./glue.ts";
+import { mayUse } from "./joints.ts";
 import { cell, givenOnce, jobCell, slug, spreadOf } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
 import { partId } from "./parts.ts";
@@ -16,7 +18,7 @@ export function unweighed({ job, tables }: MeasuredJob): readonly string[] {
     .map(({ material }) => material)
     .filter((name) => !tables.materials.some(({ material }) => material === name));
   const items = tables.hardware.filter(
-    ({ id, weightG }) => weightG === null && job.hardware.some(({ item }) => item === id),
+    (row) => row.weightG === null && mayUse(job, row) && !goesByMl(row, job.hardware),
   );
   const sections = tables.stockLengths.filter(
     ({ id, kgPerM }) => kgPerM === null && job.lengths.some(({ stock }) => stock === id),
@@ -97,10 +99,9 @@ function addLengthWeights({ sheet }: Ledger, { job, tables }: PricingInput): rea
 }
 
 function addItemWeights({ sheet }: Ledger, { job, tables }: PricingInput): readonly string[] {
-  const used = tables.hardware.filter((row) => job.hardware.some(({ item }) => item === row.id));
-  return used.flatMap((row) => {
-    if (row.weightG === null) return [];
+  return tables.hardware.flatMap((row) => {
     const id = (what: string): string => `hardware.${slug(row.id)}.${what}`;
+    if (row.weightG === null || !sheet.has(id("need")) || goesByMl(row, job.hardware)) return [];
     const one = sheet.given(
       id("weight-one"),
       `${row.description}, weight of one`,

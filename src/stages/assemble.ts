@@ -4,6 +4,7 @@ import { cautionsFor } from "../machine/cautions.ts";
 import type { CautionInput } from "../machine/cautions.ts";
 import { priceJob } from "../pricing/price.ts";
 import { sheetCharge } from "../pricing/sheet-charge.ts";
+import { mayUse } from "../pricing/joints.ts";
 import { tasksOf } from "../pricing/tasks.ts";
 import type { PlannedBars, Priced, PricingInput } from "../pricing/types.ts";
 import type { Checked, Problem } from "../problem.ts";
@@ -115,7 +116,7 @@ function cautionInput(job: Job, tables: Tables, nested: readonly NestedGroup[]):
     job.lengths.some(({ stock }) => stock === id),
   );
   const panels = nested.filter(({ group }) => group.rows.some((row) => row.panels !== undefined));
-  const items = tables.hardware.filter(({ id }) => usesItem(job, id));
+  const items = tables.hardware.filter((row) => mayUse(job, row));
   const tasks = tasksOf({ job, tables }).map(({ task }) => task);
   return {
     laserCut: job.parts.map(({ material }) => material),
@@ -130,10 +131,4 @@ function cautionInput(job: Job, tables: Tables, nested: readonly NestedGroup[]):
       hazard === "" ? [] : [{ hazard, what: description }],
     ),
   };
-}
-
-function usesItem({ hardware, joints }: Job, id: string): boolean {
-  const listed = hardware.map(({ item }) => item);
-  const joined = joints.flatMap(({ nut, washer }) => [nut, washer]);
-  return [...listed, ...joined].includes(id);
 }

@@ -197,7 +197,7 @@ describe("a parts list", () => {
     ]);
     expect(value).not.toBeNull();
     expect(problems.map(sentence)).toEqual([
-      'hardwear.csv: read "hardwear.csv", expected one of parts.csv, job.yaml, job.yml, hardware.csv, lengths.csv, hand-work.csv, offcuts.csv. Write "hardware.csv" if that is meant, or leave it: it is not used in the estimate.',
+      'hardwear.csv: read "hardwear.csv", expected one of parts.csv, job.yaml, job.yml, hardware.csv, joints.csv, lengths.csv, hand-work.csv, offcuts.csv. Write "hardware.csv" if that is meant, or leave it: it is not used in the estimate.',
     ]);
   });
 
