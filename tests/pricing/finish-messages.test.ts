@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
 import { sentence } from "../../src/problem.ts";
-import { readWorked, run, sourceText, toolBoard } from "../worked/tool-board.ts";
+import { readWorked, run, toolBoard } from "../worked/tool-board.ts";
 
 /** What is said of finishes that can be read and yet go wrong, word for word. */
 
@@ -18,9 +18,11 @@ interface Slip {
   readonly minutes?: number;
 }
 
+function rows(head: string, some: readonly string[]): string {
+  return [head, ...some.map((row) => `${row},${D}`)].join("\n");
+}
+
 function said({ finishes, paints, settings = [], minutes = 30 }: Slip): readonly string[] {
-  const rows = (head: string, some: readonly string[]): string =>
-    [head, ...some.map((row) => `${row},${D}`)].join("\n");
   const input = toolBoard({
     "job/parts.csv":
       "part,qty,material,thickness,drawing,finish\nplate,9,acrylic cast,3,drawings/name-plate.svg,sky",
@@ -31,10 +33,7 @@ function said({ finishes, paints, settings = [], minutes = 30 }: Slip): readonly
     "tables/paints.csv": rows(PAINT, paints),
     "tables/settings.csv": rows(readWorked("tables/settings.csv").trim(), settings),
   });
-  const methods = sourceText("tables/methods.csv", "");
-  return run({ ...input, tables: [...input.tables, methods].filter(({ text }) => text !== "") })
-    .problems.map(sentence)
-    .toSorted();
+  return run(input).problems.map(sentence).toSorted();
 }
 
 const COLOUR = "sky,colour,blue,both,yes,2";
