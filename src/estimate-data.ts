@@ -182,6 +182,14 @@ export interface ComparedStock {
    * size, cheapest first.
    */
   readonly choices: readonly ComparedChoice[];
+  /** Offcuts that those chosen do not take. */
+  readonly offcutsLeft: readonly OffcutLeft[];
+}
+
+export interface OffcutLeft {
+  readonly offcut: string;
+  /** `too small`: for every part. `saves nothing`: with it the job found costs no less. */
+  readonly why: "none there" | "too large for the bed" | "too small" | "saves nothing";
 }
 
 export interface ComparedChoice extends SheetsTried {
@@ -189,6 +197,8 @@ export interface ComparedChoice extends SheetsTried {
   readonly used: readonly SheetsUsed[];
   /** Running, laying down and set-up; null where it can not be known. */
   readonly machineS: number | null;
+  /** What the whole job costs the maker with it; null where some copy has no place, or a price is missing. */
+  readonly jobCost: DecimalText | null;
   /** Of the sheets' area what is neither part nor left whole. */
   readonly wasteMm2: number;
 }

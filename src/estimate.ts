@@ -24,8 +24,10 @@ import { nestGroups } from "./stages/nest.ts";
 import type { NestedGroup } from "./stages/sheets-tried.ts";
 import type { ReadJob } from "./stages/read.ts";
 import { readyToNest, readyToRun } from "./stages/ready.ts";
+import type { ReadyToRun } from "./stages/ready.ts";
 import { nestReport, timeReport } from "./stages/report.ts";
 import { fitReport } from "./stages/slots.ts";
+import { chooseSheets } from "./stages/whole-cost.ts";
 import { feedWarnings } from "./stages/time.ts";
 import { withBest } from "./work.ts";
 import type { Work } from "./work.ts";
@@ -109,24 +111,36 @@ export function sheetsJob(
   input: EstimateInput,
   aide: Aide | null = null,
 ): Work<Checked<SheetsReport>, NestReport> {
-  return nestedJob(input, aide, (report, read, nested) =>
-    checked(sheetsReport(report, read, nested), feedWarnings(read, nested)),
+  return nestedJob(input, aide, (report, read, nested, priceable) =>
+    checked(sheetsReport({ report, read, nested, priceable }), feedWarnings(read, nested)),
   );
 }
 
-/** @param answer from the report of the last nests. */
+/**
+ * Where all is there that a price takes, the sheets are those that `quote` would take.
+ * @param answer from the report of the last nests.
+ */
 function* nestedJob<Answer>(
   input: EstimateInput,
   aide: Aide | null,
-  answer: (report: NestReport, read: ReadJob, nested: readonly NestedGroup[]) => Checked<Answer>,
+  answer: (
+    report: NestReport,
+    read: ReadJob,
+    nested: readonly NestedGroup[],
+    priceable: ReadyToRun | null,
+  ) => Checked<Answer>,
 ): Work<Checked<Answer>, NestReport> {
   const ready = readyToNest(input, "nest");
   if (!ready.value) return { value: null, problems: ready.problems };
   const { read, groups } = ready.value;
+  const priceable = readyToRun(input, "quote").value;
+  const chosen = (nested: readonly NestedGroup[]): readonly NestedGroup[] =>
+    priceable === null ? nested : chooseSheets(priceable, nested);
   const report = (nested: readonly NestedGroup[]): NestReport =>
     nestReport(read, nested, input.seed);
-  const nested = yield* withBest(nestGroups(groups, read.job.pieces, input, aide), report);
-  const answered = answer(report(nested), read, nested);
+  const nesting = nestGroups(groups, read.job.pieces, input, aide);
+  const nested = chosen(yield* withBest(nesting, (best) => report(chosen(best))));
+  const answered = answer(report(nested), read, nested, priceable);
   return { value: answered.value, problems: [...ready.problems, ...answered.problems] };
 }
 
@@ -138,8 +152,11 @@ export function* timeJob(
   const ready = readyToRun(input, "time");
   if (!ready.value) return { value: null, problems: ready.problems };
   const { read, groups, machine } = ready.value;
-  const report = (nested: readonly NestedGroup[]): Checked<TimeReport> =>
-    timeReport(read, machine, nested, input.seed);
+  const priceable = readyToRun(input, "quote").value;
+  const report = (nested: readonly NestedGroup[]): Checked<TimeReport> => {
+    const chosen = priceable === null ? nested : chooseSheets(priceable, nested);
+    return timeReport(read, machine, chosen, input.seed);
+  };
   const nesting = nestGroups(groups, read.job.pieces, input, aide);
   const timed = report(yield* withBest(nesting, (nested) => report(nested).value));
   return { value: timed.value, problems: [...ready.problems, ...timed.problems] };

@@ -53,12 +53,23 @@ export function hoursText(seconds: number): string {
   return `${Math.floor(minutes / 60)}:${String(minutes % 60).padStart(2, "0")} h`;
 }
 
-/** What can be done about a gap, after the bound. */
-export function gapHint(chosen: ComparedChoice | null, steps: number): string {
-  const gap = chosen?.gapPercent ?? null;
-  if (gap === 0) return ": the one marked is proved to be the cheapest.";
+/** What can be done about the gap of the cheapest sheets, after the bound. */
+export function gapHint(choices: readonly ComparedChoice[], steps: number): string {
+  const cheapest = cheapestSheets(choices);
+  const gap = cheapest?.gapPercent ?? null;
+  if (gap === 0)
+    return `: the one ${cheapest?.chosen === true ? "marked" : "that costs so much"} is proved to be the cheapest.`;
   if (gap === null || gap < LARGE_GAP_PERCENT) return ".";
   return `. That is far below: more steps may find cheaper sheets, as with --steps ${MORE * Math.max(1, steps)}; the bound itself is seldom reached.`;
+}
+
+/** The first of those that cost least in sheets, and take every part; null where none does. */
+export function cheapestSheets(choices: readonly ComparedChoice[]): ComparedChoice | null {
+  return choices.reduce<ComparedChoice | null>(
+    (least, one) =>
+      one.complete && (least === null || Number(one.cost) < Number(least.cost)) ? one : least,
+    null,
+  );
 }
 
 const LARGE_GAP_PERCENT = 10;

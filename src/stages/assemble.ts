@@ -6,12 +6,14 @@ import { priceJob } from "../pricing/price.ts";
 import { sheetCharge } from "../pricing/sheet-charge.ts";
 import { mayUse } from "../pricing/joints.ts";
 import { tasksOf } from "../pricing/tasks.ts";
-import type { PlannedBars, Priced, PricingInput } from "../pricing/types.ts";
+import type { PlannedBars, Priced } from "../pricing/types.ts";
 import type { Checked, Problem } from "../problem.ts";
 import { stockName } from "../units.ts";
 import { sawnBars } from "./bars.ts";
+import { pricedStock } from "./priced-stock.ts";
 import type { NestedGroup } from "./sheets-tried.ts";
 import type { ReadyToRun } from "./ready.ts";
+import { chooseSheets } from "./whole-cost.ts";
 import { estimatedParts, timeGroups } from "./report.ts";
 import type { TimedGroup } from "./report.ts";
 
@@ -29,11 +31,14 @@ interface Assembly extends Prepared {
 
 /** From a judged nest to the whole estimate: times, prices, cautions. */
 export function assemble(assembly: Assembly): Checked<Estimate> {
-  const { read, machine, bars, nested, warnings } = assembly;
+  const { read, machine, bars, warnings } = assembly;
+  const nested = chooseSheets(assembly, assembly.nested);
   const timed = timeGroups(nested, read, machine);
   const { currency } = read.tables;
   if (!timed.value || !currency) return { value: null, problems: [...warnings, ...timed.problems] };
-  const stocks = timed.value.flatMap(pricedStock);
+  const stocks = timed.value.flatMap(
+    ({ stock: { leftover }, ...one }) => pricedStock({ ...one, leftover }) ?? [],
+  );
   const { job, tables, parts } = read;
   const priced = priceJob({ job, tables, currency, machine, parts, stocks, bars });
   const problems = [...warnings, ...timed.problems, ...priced.problems];
@@ -86,28 +91,6 @@ function answers(
     range: null,
     cautions: cautionsFor(cautionInput(read.job, read.tables, nested)),
   };
-}
-
-function pricedStock({ nested, nest, times, feeds, stock }: TimedGroup): PricingInput["stocks"] {
-  const { material, thicknessMm, rows } = nested.group;
-  const used = nest.choices.flatMap(({ id, offcut = false }, index) => {
-    const row = rows.find((one) => one.id === id);
-    const sheets = nest.sheets.filter(({ sheet }) => sheet === id);
-    return row && sheets.length > 0
-      ? [
-          {
-            row,
-            offcut,
-            sheets,
-            panels: row.panels ?? null,
-            utilisation: nest.utilisations[index]!,
-          },
-        ]
-      : [];
-  });
-  return used.length > 0
-    ? [{ material, thicknessMm, used, nest, times, feeds, leftover: stock.leftover }]
-    : [];
 }
 
 /** What of the job may hurt somebody: beams, spray, and the hazards its items and tasks name. */

@@ -8,46 +8,60 @@ import type {
 import { sheetArea } from "../geometry/sheet-area.ts";
 import { runningTime } from "../machine/sheet-time.ts";
 import { handlingMinutes } from "../job/handling.ts";
+import type { Amount } from "../money.ts";
 import type { Nest } from "../nesting/types.ts";
 import type { ReadJob } from "./read.ts";
-import { chosenNest, sheetsTried, sheetsUsed } from "./sheets-tried.ts";
+import { offcutsNotUsed } from "./offcuts-left.ts";
+import type { ReadyToRun } from "./ready.ts";
+import { chosenNest, nestsTried, sheetsTried, sheetsUsed } from "./sheets-tried.ts";
 import type { NestedGroup } from "./sheets-tried.ts";
 import { feedsOf, nestWork } from "./time.ts";
+import { WholeCost } from "./whole-cost.ts";
+
+interface Nested {
+  readonly report: NestReport;
+  readonly read: ReadJob;
+  readonly nested: readonly NestedGroup[];
+  /** Null where there is no price. */
+  readonly priceable: ReadyToRun | null;
+}
 
 /** The answer of `sheets`: every choice of sheets that was tried, by what one may choose them by. */
-export function sheetsReport(
-  nest: NestReport,
-  read: ReadJob,
-  nested: readonly NestedGroup[],
-): SheetsReport {
+export function sheetsReport({ report, read, nested, priceable }: Nested): SheetsReport {
   const { machine } = read;
+  const whole = priceable && new WholeCost(priceable);
+  const costOf: CostOf = (group, nest) => whole?.of(nested, group, nest) ?? null;
   return {
-    ...nest,
+    ...report,
     machine: machine === null ? null : { id: machine.id, description: machine.description },
-    compared: nested.flatMap((one) => compareGroup(one, read) ?? []),
+    compared: nested.flatMap((one) => compareGroup(one, read, costOf) ?? []),
   };
 }
 
-function compareGroup(nested: NestedGroup, read: ReadJob): ComparedStock | null {
+type CostOf = (group: NestedGroup, nest: Nest) => Amount | null;
+
+function compareGroup(nested: NestedGroup, read: ReadJob, costOf: CostOf): ComparedStock | null {
   const { group, outcome } = nested;
-  if (chosenNest(nested) === null) return null;
-  const { mix, boughtMix, bySize, costBound } = outcome;
-  const mixes = [mix, boughtMix].filter((nest) => nest !== null);
-  const choices = [...mixes, ...bySize].map((nest): ComparedChoice => {
+  const chosen = chosenNest(nested);
+  if (chosen === null) return null;
+  const { mix, boughtMix, costBound } = outcome;
+  const choices = nestsTried(nested).map((nest): ComparedChoice => {
     const used = sheetsUsed(nest);
     const tried = sheetsTried(nested, nest);
     const { leftover } = tried;
     const keptMm2 = leftover === null ? 0 : leftover.widthMm * leftover.heightMm;
     return {
       ...tried,
-      kind: mixes.includes(nest) ? kindOf(used) : "size",
+      kind: nest === mix || nest === boughtMix ? kindOf(used) : "size",
       used,
       machineS: machineSeconds(nested, nest, read),
+      jobCost: costOf(nested, nest)?.toString() ?? null,
       wasteMm2: areaOf(nest) * (1 - nest.utilisation) - keptMm2,
     };
   });
   const { material, thicknessMm } = group;
-  return { material, thicknessMm, costBound: costBound.toString(), choices };
+  const offcutsLeft = offcutsNotUsed(nested, chosen, read);
+  return { material, thicknessMm, costBound: costBound.toString(), choices, offcutsLeft };
 }
 
 function kindOf(used: readonly SheetsUsed[]): "mix" | "offcuts" {

@@ -12,11 +12,19 @@ import type { StockGroup } from "./stock-groups.ts";
 export interface NestedGroup {
   readonly group: StockGroup;
   readonly outcome: NestOutcome;
+  /** The sheets to take where they are not the cheapest; not given where they are. */
+  readonly chosen?: Nest;
 }
 
-/** The nest to show: the cheapest complete one, else the one that leaves least unplaced. */
-export function chosenNest({ outcome }: NestedGroup): Nest | null {
+/** All nests that were tried and kept. */
+export function nestsTried({ outcome: { mix, boughtMix, bySize } }: NestedGroup): readonly Nest[] {
+  return [...[mix, boughtMix].filter((nest) => nest !== null), ...bySize];
+}
+
+/** The nest to show: that chosen, the one with the cheapest sheets unless said, else the one that leaves least unplaced. */
+export function chosenNest({ outcome, chosen }: NestedGroup): Nest | null {
   const { best, bySize, mix } = outcome;
+  if (chosen !== undefined) return chosen;
   if (best !== null) return best;
   return [...bySize, ...(mix === null ? [] : [mix])].reduce<Nest | null>(
     (most, nest) => (most === null || copiesLeft(nest) < copiesLeft(most) ? nest : most),

@@ -31,8 +31,8 @@ describe("the choices of sheets in one table", () => {
   it("have a row each, with what they take, cost, waste and leave", () => {
     const [title, head, row, ...bound] = cells(compared(plates(4)));
     expect(title).toEqual(["birch plywood 4 mm"]);
-    expect(head?.slice(0, 3)).toEqual(["choice", "sheets", "EUR"]);
-    expect(head?.slice(-5)).toEqual(["machine", "used", "waste", "left whole", "gap"]);
+    expect(head?.slice(0, 3)).toEqual(["choice", "pcs", "EUR"]);
+    expect(head?.slice(-5)).toEqual(["time", "used", "waste", "left whole", "gap"]);
     // Used 4 x 250 x 180 of 600 x 400; left 84 x 390; wasted 0.24 - 0.18 - 0.03276 m2.
     expect(row?.slice(0, 3)).toEqual(["> ply-4", "1", "12.50"]);
     expect(row?.slice(-4)).toEqual(["75 %", "0.03", "84 x 390", "0 %"]);
@@ -124,7 +124,9 @@ describe("the comparison of sheets", () => {
     const noMachine = compared(withTexts(plates(2), { [settings.name]: unnamed }));
     expect(noMachine.machine).toBeNull();
     expect(noMachine.compared[0]?.choices).toMatchObject([{ machineS: null, chosen: true }]);
-    expect(sheetsText(noMachine)).toContain("Machine: name one in job.yaml for its time.");
+    expect(sheetsText(noMachine).replaceAll(/\s+/g, " ")).toContain(
+      "Time: name a machine in job.yaml for it.",
+    );
   });
 
   it("shares every sheet out among parts, what is left whole, and waste", () => {

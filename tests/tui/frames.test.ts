@@ -116,7 +116,7 @@ describe("at 80 x 24", () => {
       "Left whole: 590 x 192 mm, 47.3 % of its sheet. Gap: 20 % above the bound.",
     );
     expect(text).toContain("No choice of these sizes can cost less than 20.00.");
-    expect(text).toContain("chosen: the cheapest size that takes every part");
+    expect(text).toContain("chosen: the cheapest that takes every part");
     expect(frame(press(readyState(), "2", "down"))).toContain("Not chosen: it costs more");
     expect(frame(press(readyState(), "2", "down", "down"))).toContain("does not fit on it");
   });

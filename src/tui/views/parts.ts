@@ -12,7 +12,8 @@ import { cut, displayWidth } from "../text.ts";
 /** The parts list with what it comes to, and a closer look at the part under the cursor. */
 
 const DETAIL_ROWS = 5;
-const ROOMY = 76;
+/** From here on there is room for the size: the smallest window, or half of a wide one. */
+const ROOMY = 60;
 
 export function partsPanel(state: State, cells: number, rows: number): readonly Line[] {
   const { estimate, cursors } = state;
@@ -48,7 +49,7 @@ function partLine(state: State, part: EstimatedPart, cells: number, chosen: bool
   return [{ text: chosen ? "▸ " : "  " }, chosen ? { text, tone: "selected" } : { text }];
 }
 
-/** Names get what the numbers leave; a narrow panel has the size in the details alone. */
+/** Names get what the numbers leave; a panel of half a narrower window has the size in the details alone. */
 function row(cells: number, texts: readonly string[]): string {
   const [part = "", material = "", each = "", copies = "", size = "", finish = ""] = texts;
   const sized = cells >= ROOMY;

@@ -7,10 +7,9 @@ import type { Line } from "../line.ts";
 import { sizeRows } from "../rows.ts";
 import type { SizeRow } from "../rows.ts";
 import type { State } from "../state.ts";
+import { wrap } from "../text.ts";
 
 /** The choice between sizes of sheet: what each would take and cost, for every stock. */
-
-const DETAIL_ROWS = 4;
 
 export function sizesPanel(
   { estimate, cursors }: State,
@@ -25,12 +24,13 @@ export function sizesPanel(
     ...(given.stock === all[index - 1]?.stock ? [] : stockLines(estimate, given, index, cells)),
     { index, line: sizeLine(estimate, given, cells, index === cursors.sizes) },
   ]);
-  const shown = Math.max(1, rows - 1 - DETAIL_ROWS);
+  const more = details(estimate, chosen, cells);
+  const shown = Math.max(1, rows - 2 - more.length);
   const at = listed.findIndex(({ index }) => index === cursors.sizes);
   const start = windowStart(listed.length, at, shown);
   const list = listed.slice(start, start + shown).map(({ line }) => line);
   const blank = Array.from({ length: shown - list.length }, () => plain(""));
-  return [...list, ...blank, plain(""), ...details(estimate, chosen)];
+  return [...list, ...blank, plain(""), ...more];
 }
 
 interface Listed {
@@ -73,8 +73,10 @@ function sizeLine(
   return [{ text: "  " }, size.chosen ? { text, tone: "good" } : { text }];
 }
 
+/** Of a mix only what it is; its sheets stand whole below the list. */
 function nameOf(size: SizeRow["size"]): string {
-  return "used" in size ? usedText(size.used) : size.sheet;
+  if (!("used" in size)) return size.sheet;
+  return size.used.some(({ offcut }) => offcut) ? "with offcuts" : "best mix";
 }
 
 function sizeText(size: SizeRow["size"]): string {
@@ -117,9 +119,11 @@ function row(cells: number, texts: Cells): string {
   ]);
 }
 
-function details({ currency }: Estimate, { stock, size }: SizeRow): readonly Line[] {
+function details({ currency }: Estimate, row: SizeRow, cells: number): readonly Line[] {
+  const { stock, size } = row;
   const bound = `No choice of these sizes can cost less than ${moneyText(new Amount(stock.costBound), currency)}.`;
-  return [plain(standing(size)), plain(leftText(size)), plain(bound, "muted")];
+  const texts = [...wrap(standing(row), cells, 2), leftText(size)];
+  return [...texts.map((text) => plain(text)), plain(bound, "muted")];
 }
 
 function leftText({ leftover, gapPercent }: SizeRow["size"]): string {
@@ -131,11 +135,18 @@ function leftText({ leftover, gapPercent }: SizeRow["size"]): string {
   return gap === 0 ? left : `${left} Gap: ${trimmed(gap, 1)} % above the bound.`;
 }
 
-function standing(size: SizeRow["size"]): string {
-  if (size.chosen && "used" in size) return `● chosen: ${usedText(size.used)}.`;
-  if (size.chosen) return `● chosen: the cheapest size that takes every part${sawnText(size)}.`;
+function standing({ stock, size }: SizeRow): string {
+  const of = "used" in size ? ` of ${usedText(size.used)}` : "";
+  if (size.chosen) {
+    const tried = [...stock.bySize, ...[stock.mix, stock.boughtMix].filter((mix) => mix !== null)];
+    const dearer = tried.some((one) => one.complete && Number(one.cost) < Number(size.cost));
+    const why = dearer
+      ? "with machine and handling the whole job is cheaper on it"
+      : "the cheapest that takes every part";
+    return `● chosen${of}: ${why}${sawnText(size)}.`;
+  }
   if (!size.complete) return "Not chosen: some part does not fit on it, or too few are on hand.";
-  return "Not chosen: it costs more; 0 on hand in tables/sheets.csv rules a size out.";
+  return `Not chosen${of}: it costs more; 0 on hand in tables/sheets.csv rules a size out.`;
 }
 
 function sawnText(size: SizeRow["size"]): string {
