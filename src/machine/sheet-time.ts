@@ -1,7 +1,7 @@
 import { distance } from "../geometry/point.ts";
 import type { FeedRow, MachineRow, Operation } from "../job/types.ts";
 import { moveTime } from "./motion.ts";
-import { HOME, leastTravelOf, orderedPaths, orderStops } from "./order.ts";
+import { HOME, leastTravelOf, orderedPaths, orderStops, stopsAsDrawn } from "./order.ts";
 import type { OrderedStop } from "./order.ts";
 import { rasterBlock, rasterTime } from "./raster.ts";
 import { plannedTime } from "./speed-plan.ts";
@@ -34,17 +34,19 @@ export function runningTime(work: SheetWork): number {
   return timesOf(work, orderStops(work)).runningS;
 }
 
+/**
+ * What it can not be below in any order, s: lengths over feeds, and starts. Told without an order,
+ * which is what takes long to find. @throws RangeError as {@link timeSheet}.
+ */
+export function leastRunningTime(work: SheetWork): number {
+  const operations = operationTimes(work, stopsAsDrawn(work));
+  return sum(operations.map(({ atFullFeedS, pierceS }) => atFullFeedS + pierceS));
+}
+
 type Times = Pick<SheetTime, "operations" | "travelMm" | "travelS" | "runningS">;
 
 function timesOf(work: SheetWork, stops: readonly OrderedStop[]): Times {
-  const { feeds, machine } = work;
-  const bends = new KnownBends();
-  const operations = OPERATIONS_IN_ORDER.flatMap((operation) => {
-    const done = stops.filter(({ stop }) => stop.operation === operation);
-    if (done.length === 0) return [];
-    const measured = done.map((stop) => measure(stop, machine, bends));
-    return [operationTime(measured, feedOf(feeds, operation), machine)];
-  });
+  const operations = operationTimes(work, stops);
   const travelS = travelTime(stops, work);
   const workingS = sum(operations.map(({ workingS, pierceS }) => workingS + pierceS));
   return {
@@ -53,6 +55,19 @@ function timesOf(work: SheetWork, stops: readonly OrderedStop[]): Times {
     travelS,
     runningS: workingS + travelS,
   };
+}
+
+function operationTimes(
+  { feeds, machine }: SheetWork,
+  stops: readonly OrderedStop[],
+): readonly OperationTime[] {
+  const bends = new KnownBends();
+  return OPERATIONS_IN_ORDER.flatMap((operation) => {
+    const done = stops.filter(({ stop }) => stop.operation === operation);
+    if (done.length === 0) return [];
+    const measured = done.map((stop) => measure(stop, machine, bends));
+    return [operationTime(measured, feedOf(feeds, operation), machine)];
+  });
 }
 
 /** With the ways back between passes, which no order shortens. */

@@ -6,7 +6,8 @@ import type {
   SheetsUsed,
 } from "../estimate-data.ts";
 import { sheetArea } from "../geometry/sheet-area.ts";
-import { runningTime } from "../machine/sheet-time.ts";
+import { leastRunningTime, runningTime } from "../machine/sheet-time.ts";
+import type { SheetWork } from "../machine/types.ts";
 import { handlingMinutes } from "../job/handling.ts";
 import type { Amount } from "../money.ts";
 import type { Nest } from "../nesting/types.ts";
@@ -68,21 +69,31 @@ function kindOf(used: readonly SheetsUsed[]): "mix" | "offcuts" {
   return used.some(({ offcut }) => offcut) ? "offcuts" : "mix";
 }
 
-/** Running, laying down and set-up; null where some copy has no place, or machine or feed are missing. */
+/**
+ * Running, laying down and set-up; null where some copy has no place, or machine or feed are missing.
+ * @param under what it is wanted to be less than: null as well where no order can make it so.
+ */
 export function machineSeconds(
   nested: NestedGroup,
   nest: Nest,
   { job, tables, machine }: ReadJob,
+  under = Infinity,
 ): number | null {
   if (machine === null || nest.unplaced.length > 0) return null;
   const feeds = feedsOf(nested.group, tables, machine).value;
   if (feeds === null) return null;
   const work = nestWork(nested.group, nest, feeds, machine, job.commonCuts);
-  const running = work.reduce((sum, sheet) => sum + runningTime(sheet), 0);
-  return running + SECONDS * handlingMinutes(machine, work.length);
+  const handledS = SECONDS * handlingMinutes(machine, work.length);
+  if (under < Infinity && handledS + total(work, leastRunningTime) >= under) return null;
+  return handledS + total(work, runningTime);
 }
 
 const SECONDS = 60;
+
+function total(work: readonly SheetWork[], of: (sheet: SheetWork) => number): number {
+  return work.reduce((sum, sheet) => sum + of(sheet), 0);
+}
+
 function areaOf({ sheets }: Nest): number {
   return sheets.reduce((sum, sheet) => sum + sheetArea(sheet), 0);
 }

@@ -5,7 +5,7 @@ import { handlingMinutes } from "../job/handling.ts";
 import type { CommonCuts, MachineRow } from "../job/types.ts";
 import { chooseFeeds } from "../machine/feeds.ts";
 import { stopsAsDrawn } from "../machine/order.ts";
-import { runningTime, travelLength, travelTime } from "../machine/sheet-time.ts";
+import { leastRunningTime, runningTime, travelLength, travelTime } from "../machine/sheet-time.ts";
 import { cutStops } from "../machine/stops.ts";
 import type { SheetWork } from "../machine/types.ts";
 import { workedTwice } from "../machine/work.ts";
@@ -94,7 +94,7 @@ function otherSheets(
   const running = sum(times.map(({ runningS }) => runningS));
   const own = { tried: nest, machineS: running + SECONDS * handlingMinutes(machine, times.length) };
   const others = (mix === null ? bySize : [mix, ...bySize]).flatMap((tried) => {
-    const machineS = tried === nest ? null : machineSeconds(nested, tried, read);
+    const machineS = tried === nest ? null : machineSeconds(nested, tried, read, own.machineS);
     return machineS === null ? [] : [{ tried, machineS }];
   });
   const [soonest = own] = [own, ...others].toSorted((a, b) => a.machineS - b.machineS);
@@ -124,7 +124,9 @@ function fewerSetUps(
     const { value } = chooseFeeds(tables, machine.id, stock.material, thicknessMm, operations);
     if (value === null) return [];
     const setUpS = SECONDS * handlingMinutes(machine, 0);
-    const savesS = running - runningOf(work.map((sheet) => ({ ...sheet, feeds: value }))) + setUpS;
+    const withIts = work.map((sheet) => ({ ...sheet, feeds: value }));
+    if (running + setUpS - sum(withIts.map(leastRunningTime)) < LEAST_S) return [];
+    const savesS = running + setUpS - runningOf(withIts);
     return [{ kind: "set-ups", done: false, savesS, lessMm: 0, insteadMm: thicknessMm }];
   });
   return found.toSorted((a, b) => b.savesS - a.savesS)[0] ?? null;

@@ -3,7 +3,7 @@ import { pathLength, polylinePath } from "../../src/geometry/path.ts";
 import type { FeedRow, MachineRow } from "../../src/job/types.ts";
 import { overscan, rasterBlock, rasterTime } from "../../src/machine/raster.ts";
 import type { RasterWay } from "../../src/machine/raster.ts";
-import { timeSheet } from "../../src/machine/sheet-time.ts";
+import { leastRunningTime, timeSheet } from "../../src/machine/sheet-time.ts";
 import type { PlacedLines, SheetTime } from "../../src/machine/types.ts";
 import { copyOf, feed, machine, rectangle } from "./samples.ts";
 
@@ -31,6 +31,31 @@ describe("travel", () => {
     // By hand: 50 mm to 30,40; back 5 mm twice between passes; 55 mm from 33,44 home.
     expect(travelMm).toBeCloseTo(50 + 2 * 5 + 55, 9);
     expect(leastTravelMm).toBeCloseTo(travelMm, 9);
+  });
+});
+
+describe("the running that no order goes below", () => {
+  it("is lengths over feeds and starts: what is run less travel, stops and corners", () => {
+    const work = {
+      sheet: "s",
+      lines: [0, 1, 2].map((copy) =>
+        copyOf("plate", copy, rectangle(90 * copy, 20, 60, 80), {
+          scores: [rectangle(90 * copy + 10, 30, 20, 20)],
+          engravings: [rectangle(90 * copy + 40, 40, 10, 10)],
+        }),
+      ),
+      feeds: [
+        feed("engrave", 300),
+        feed("score", 50),
+        feed("cut", 10, { passes: 2, pierceS: 0.2 }),
+      ],
+      machine: machine({ settleS: 0.1 }),
+      commonCuts: "twice",
+    } as const;
+    const { runningS, travelS, operations } = timeSheet(work);
+    const slowerS = operations.reduce((sum, one) => sum + one.workingS - one.atFullFeedS, 0);
+    expect(slowerS).toBeGreaterThan(1);
+    expect(leastRunningTime(work)).toBeCloseTo(runningS - travelS - slowerS, 9);
   });
 });
 
