@@ -2,7 +2,7 @@ import type { PartGeometry } from "./drawing/types.ts";
 import type { Fit } from "./fit/fit.ts";
 import type { Point } from "./geometry/types.ts";
 import type { Handling } from "./job/handling.ts";
-import type { CutLines, SheetCharge, SourceText, TaskRow } from "./job/types.ts";
+import type { Alternative, CutLines, SheetCharge, SourceText, TaskRow } from "./job/types.ts";
 import type { Correction } from "./log/comparison.ts";
 import type { Entry } from "./log/entries.ts";
 import type { MeasuredFeed, WithheldFeed } from "./log/measured-feeds.ts";
@@ -60,6 +60,8 @@ export interface EstimateInput {
   readonly quantities?: Readonly<Record<string, number>>;
   /** Pieces commissioned, changed on screen, instead of those in the job file. */
   readonly pieces?: number;
+  /** Another material or finish, instead of the one that the lists say. */
+  readonly instead?: Alternative;
 }
 
 /** One choice of sheets as tried for a material and thickness. */

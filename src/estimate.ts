@@ -9,6 +9,8 @@ import type {
 import type { Aide } from "./nesting/separation/lanes.ts";
 import { checked } from "./problem.ts";
 import type { Checked, Problem } from "./problem.ts";
+import { alternativesReport } from "./stages/alternatives.ts";
+import type { AlternativesReport } from "./stages/alternatives.ts";
 import { assemble } from "./stages/assemble.ts";
 import type { Prepared } from "./stages/assemble.ts";
 import { barsMissing, planJobBars } from "./stages/bars.ts";
@@ -66,6 +68,21 @@ export function* lotsJob(
   const report = (priced: readonly Checked<Estimate>[]): Checked<LotsReport> =>
     lotsReport({ numbers, own, priced });
   return report(yield* withBest(estimates(inputs, aide), (priced) => report(priced).value));
+}
+
+/** What the job costs with each of the materials and finishes that it names instead. */
+export function* alternativesJob(
+  input: EstimateInput,
+  aide: Aide | null = null,
+): Work<Checked<AlternativesReport>, AlternativesReport> {
+  const ready = readyToRun(input, "quote");
+  if (!ready.value) return { value: null, problems: ready.problems };
+  const { value: own } = ready;
+  const others = own.read.job.alternatives.map((instead) => ({ ...input, instead }));
+  const report = (priced: readonly Checked<Estimate>[]): Checked<AlternativesReport> =>
+    alternativesReport(own, priced);
+  const work = estimates([input, ...others], aide);
+  return report(yield* withBest(work, (priced) => report(priced).value));
 }
 
 /** Several jobs at once, in rounds together; those that can not be made do not stop the others. */

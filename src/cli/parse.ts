@@ -114,6 +114,15 @@ const COMMANDS: readonly Command[] = [
     },
   },
   {
+    usage: "alternatives <job>",
+    what: "Price the job with the other materials and finishes that job.yaml names",
+    example: "demo-data/marsh-birds",
+    more: [CTRL_C],
+    options: (parser) => searching(parser),
+    begin: (raw) => async (shell) =>
+      (await import("./commands/alternatives.ts")).alternatives(commandArguments(raw), shell),
+  },
+  {
     usage: "time <job>",
     what: "Show the machine's time for each sheet and operation",
     example: "demo-data/marsh-birds",

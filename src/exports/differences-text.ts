@@ -41,6 +41,14 @@ function effortText({ before, after }: DifferenceReport): string {
 }
 
 function linesOf({ lines, currency }: DifferenceReport): readonly string[] {
+  return lineTable(lines, currency);
+}
+
+/** Lines of two quotes beside each other. */
+export function lineTable(
+  lines: readonly LineDifference[],
+  currency: DifferenceReport["currency"],
+): readonly string[] {
   const head = [currency.code, "before", "after", "difference"];
   const names = lines.map(({ description }) => description);
   const rows = lines.map((line) => [
@@ -156,6 +164,7 @@ function movedText(
   return text(before) === text(after) ? null : `${label} ${from} -> ${text(after)}`;
 }
 
-function signed(amount: string): string {
+/** `+12.50` */
+export function signed(amount: string): string {
   return amount.startsWith("-") ? amount : `+${amount}`;
 }

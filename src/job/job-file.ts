@@ -8,6 +8,7 @@ import { MOST } from "./limits.ts";
 import { NO_RULES, readRules, SETTING_KINDS } from "./setting-kinds.ts";
 import { SETTING_NAMES } from "./types.ts";
 import type {
+  Alternative,
   Attended,
   ChosenSheet,
   CommonCuts,
@@ -23,6 +24,7 @@ import type {
   SourceText,
 } from "./types.ts";
 import { BELOW_PRICE, BELOW_TERMS, NO_TERMS, PRICE_NAMES, readTerms, readTexts } from "./terms.ts";
+import { readAlternatives } from "./alternatives.ts";
 import { YamlReader } from "./yaml-map.ts";
 import type { YamlEntry } from "./yaml-map.ts";
 
@@ -43,6 +45,7 @@ export interface JobFile {
   readonly lineRules: readonly LineRule[];
   readonly measured: readonly MeasuredSheet[];
   readonly sheets: readonly ChosenSheet[];
+  readonly alternatives: readonly Alternative[];
   readonly cutLines: CutLines;
   readonly commonCuts: CommonCuts;
   /** Null where the job does not say. */
@@ -74,6 +77,7 @@ export const NO_JOB_FILE: JobFile = {
   lineRules: [],
   measured: [],
   sheets: [],
+  alternatives: [],
   cutLines: "as drawn",
   commonCuts: "twice",
   commonCutsPlace: null,
@@ -97,6 +101,7 @@ const KEYS = [
   "lines",
   "measured",
   "sheets",
+  "alternatives",
   "cut_lines",
   "common_cuts",
   "price",
@@ -129,6 +134,7 @@ export function readJobFile(source: SourceText): JobFileRead {
     lineRules: readLineRules(yaml, fields.get("lines")),
     measured: readMeasured(yaml, fields.get("measured")),
     sheets: readSheets(yaml, fields.get("sheets")),
+    alternatives: readAlternatives(yaml, fields.get("alternatives")),
     cutLines: yaml.value(fields.get("cut_lines"), CUT_LINES) ?? "as drawn",
     commonCuts: yaml.value(fields.get("common_cuts"), COMMON_CUTS) ?? "twice",
     commonCutsPlace: fields.get("common_cuts")?.place ?? null,

@@ -1,5 +1,6 @@
 import { checked, errorAt, inColumn, inFile, warningAt } from "../problem.ts";
 import type { Checked, Place, Problem } from "../problem.ts";
+import { finishInstead, withAlternative } from "./alternatives.ts";
 import { FORM, JOB_FILES, LISTS, SHOP_LOG, asCsvName, isList, isPartsList } from "./file-names.ts";
 import { NO_JOB_FILE, readJobFile } from "./job-file.ts";
 import type { JobFile, JobFileRead } from "./job-file.ts";
@@ -10,7 +11,7 @@ import { readOffcuts } from "./offcuts.ts";
 import { readPartsList, withQuantities } from "./parts-list.ts";
 import type { PartsRead } from "./parts-list.ts";
 import type { Named } from "./references.ts";
-import type { Job, Part, SourceText } from "./types.ts";
+import type { Alternative, Job, Part, SourceText } from "./types.ts";
 
 /** Copies in all; more is a slip in a quantity, and would only wear out the machine. */
 const MOST_COPIES = 100_000;
@@ -35,6 +36,8 @@ export interface Changed {
   readonly quantities?: Readonly<Record<string, number>>;
   /** How many are commissioned, instead of what the job file says. */
   readonly pieces?: number;
+  /** Another material or finish, instead of the one that the lists say. */
+  readonly instead?: Alternative;
 }
 
 /** What could be read of a job, with everything that is wrong with it. */
@@ -53,10 +56,11 @@ export interface Collected {
 export function collectJob(
   jobName: string,
   texts: readonly SourceText[],
-  { quantities = {}, pieces }: Changed = {},
+  { quantities = {}, pieces, instead }: Changed = {},
 ): Collected {
   const list = partsListOf(texts);
-  const read = readParts(list, texts, quantities);
+  const listed = readParts(list, texts, quantities);
+  const read = instead === undefined ? listed : withAlternative(listed, instead);
   const jobFile = readFirst<JobFileRead>(texts, JOB_FILES, readJobFile);
   const hardware = readList(texts, "hardware.csv", (text) => readHardwareUses(text, read.names));
   const joints = readList(texts, "joints.csv", (text) => readJoints(text, read.names));
@@ -77,7 +81,10 @@ export function collectJob(
     parts: read.parts,
     hardware: hardware?.uses ?? [],
     joints: joints?.uses ?? [],
-    lengths: lengths?.uses ?? [],
+    lengths: (lengths?.uses ?? []).map((use) => ({
+      ...use,
+      finish: finishInstead(use.finish, instead ?? null),
+    })),
     handWork: handWork?.uses ?? [],
     offcuts: offcuts?.uses ?? [],
   };

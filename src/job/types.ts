@@ -146,6 +146,20 @@ export interface ChosenSheet {
   readonly place: Place;
 }
 
+/** What could be taken instead of a material or a finish, to see what it would cost. */
+export interface Alternative {
+  readonly by: "material" | "finish";
+  /** The material or finish that parts have now. */
+  readonly of: string;
+  /** Of a material, only of this thickness; null for any. */
+  readonly thicknessMm: number | null;
+  /** The material or finish instead; `none` for no finish. */
+  readonly take: string;
+  /** Of the material instead; null for the same. */
+  readonly takeThicknessMm: number | null;
+  readonly place: Place;
+}
+
 /** Whether a layout has the cut lines where they are drawn, or half the kerf outside the part. */
 export type CutLines = "as drawn" | "moved by half the kerf";
 
@@ -280,6 +294,7 @@ export interface Job {
   readonly measured: readonly MeasuredSheet[];
   /** Of a material and thickness of which it names some, only these sizes are taken. */
   readonly sheets: readonly ChosenSheet[];
+  readonly alternatives: readonly Alternative[];
   readonly cutLines: CutLines;
   readonly commonCuts: CommonCuts;
   /** Null where the job does not say. */
