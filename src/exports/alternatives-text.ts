@@ -18,7 +18,7 @@ function blockOf({ alternative, difference, problems }: AlternativePrice): reado
   if (difference === null)
     return [
       ...title,
-      ...problems.flatMap((problem) =>
+      ...distinctKinds(problems).flatMap((problem) =>
         wrapped(`can not be made: ${sentence(problem)}`, WIDTH, "  "),
       ),
     ];
@@ -53,4 +53,12 @@ function noneText(soldToo: AlternativesReport["soldToo"]): readonly string[] {
     "or finish, and take. Sold of the same thickness:",
     ...sold,
   ];
+}
+
+/** The same slip in many rows is told for the first of them. */
+function distinctKinds(problems: AlternativePrice["problems"]): AlternativePrice["problems"] {
+  return problems.filter(
+    ({ code, found }, index) =>
+      problems.findIndex((one) => one.code === code && one.found === found) === index,
+  );
 }
