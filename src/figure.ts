@@ -113,16 +113,22 @@ export const FORMULAS = {
     compute: (on, [a, b]) => on.minus(on.sum([need(a), need(b)]), on.largest([need(a), need(b)])),
   },
   "at least": { text: "the larger of {*}", compute: (on, xs) => on.largest(xs) },
-  /** Of the lengths {1}, {2} and so on, shortest first, the first that is {0} or more; else the last. */
+  /**
+   * Of the lengths {1}, {2} and so on, shortest first, the first that is {0} or more, to the thousandth;
+   * else the last.
+   */
   "smallest that covers": {
     text: "the shortest length in {*} that covers {0}",
-    compute: (on, [needed, ...stocked]) =>
-      stocked
+    compute: (on, [needed, ...stocked]) => {
+      const thousandths = on.nearest(on.product([need(needed), on.whole(1000)]));
+      const rounded = on.over(thousandths, on.whole(1000));
+      return stocked
         .slice(0, -1)
         .reduceRight(
-          (longer, length) => on.ifMore(need(needed), length, longer, length),
+          (longer, length) => on.ifMore(rounded, length, longer, length),
           need(stocked.at(-1)),
-        ),
+        );
+    },
   },
   /** {0} where the length taken {1} is its own {2}, else none. */
   "where taken": {

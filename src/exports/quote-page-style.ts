@@ -17,7 +17,8 @@ address { font-style: normal; }
 .name { font-weight: bold; }
 .label, dt, small { color: #444; font-size: 0.85em; }
 small { display: block; font-weight: normal; }
-dl { display: flex; flex-wrap: wrap; gap: 0.5em 2em; padding: 0.7em 0; border-top: 1px solid #888; border-bottom: 1px solid #888; }
+dl { display: flex; flex-wrap: wrap; gap: 0.5em 0; padding: 0.7em 0; border-top: 1px solid #888; border-bottom: 1px solid #888; }
+dl > div { margin-right: 2em; }
 ul { padding-left: 1.2em; }
 table { width: 100%; margin-top: 1.6em; border-collapse: collapse; }
 caption { padding-bottom: 0.3em; text-align: left; font-weight: bold; }
@@ -29,7 +30,7 @@ thead th { color: #444; font-size: 0.85em; vertical-align: bottom; border-bottom
 .section th, .alone th { font-weight: bold; }
 .sums tr:first-child > * { border-top: 1px solid #000; }
 .total > * { font-weight: bold; border-top: 1px solid #888; border-bottom: 3px double #000; }
-tr, .whole { break-inside: avoid; }
+tr, .sums, .whole { break-inside: avoid; }
 .section { break-after: avoid; }
 .sign { display: flex; flex-wrap: wrap; gap: 0 2em; }
 .sign > span { flex: 1 1 9em; margin-top: 3em; border-top: 1px solid #000; }

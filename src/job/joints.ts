@@ -34,6 +34,7 @@ const through: CellKind<Through> = {
 export const JOINT_COLUMNS = {
   joint: required("joint", name),
   thread: required("thread", thread),
+  head: optional("head", text, ""),
   part: required("part", name),
   holeDiameterMm: optional("hole diameter", length, null),
   through: required("through", through),

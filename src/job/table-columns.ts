@@ -206,6 +206,7 @@ export const HARDWARE_COLUMNS = {
   weightG: optional("weight_g", positiveUpTo(MOST.weightG), null),
   sparePercent: required("spare_percent", percentUpTo(MOST.sparePercent)),
   role: optional("role", choice(["", "bolt", "nut", "washer", "insert"]), "" as const),
+  head: optional("head", text, ""),
   lengthMm: optional("length_mm", sizeMm, null),
   heightMm: optional("height_mm", thicknessMm, null),
   holeMm: optional("hole_mm", thicknessMm, null),

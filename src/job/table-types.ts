@@ -212,6 +212,8 @@ export interface HardwareRow extends TableRow {
   readonly sparePercent: number;
   /** What it is to a joint; empty for other things. */
   readonly role: "" | "bolt" | "nut" | "washer" | "insert";
+  /** What tells bolts of one thread and length apart: `countersunk`; empty for the usual one. */
+  readonly head: string;
   /** Of a bolt below its head, of an insert in all; null where it is not said. */
   readonly lengthMm: number | null;
   /** Of a nut, or the thickness of a washer; null where it is not said. */

@@ -207,6 +207,8 @@ export interface JointUse {
   /** Unique in the job. */
   readonly name: string;
   readonly thread: string;
+  /** As the hardware table has it; empty for bolts of which it says none. */
+  readonly head: string;
   /** Its round holes are counted, over all copies. */
   readonly part: string;
   /** Only holes of this diameter; null counts every round hole. */

@@ -29,23 +29,27 @@ function addItem(
   row: HardwareRow,
   wanted: readonly JointItem[],
 ): void {
-  const { costs, making } = ledger;
+  const { sheet, costs, making } = ledger;
   const id = (what: string): string => `hardware.${slug(row.id)}.${what}`;
   const uses = wanted.map(({ use }) => use);
   const needs = addNeeds(ledger, input, row, wanted);
-  making.fixings.push(
-    ...uses.map((use, index) => fixingUsed(ledger, use, row, needs[index] ?? id("need"))),
+  const used = uses.flatMap((use, index) =>
+    fixingUsed(ledger, use, row, needs[index] ?? id("need")),
   );
+  making.fixings.push(...used);
   addPacks(ledger, row, needs, goesByMl(row, uses) ? "ml" : "pcs");
   const cost = addCost(ledger, row);
+  // Bolts of lengths that are not taken are there for their formulas alone.
+  const bought = !sheet.value(id("packs")).isZero();
   costs.push({
     section: "Fixings and bought-in parts",
     of: row.kind === "bought-in" ? "bought-in" : "materials",
     ...quoteWords(row, uses, input.job),
+    ...(bought ? {} : { basis: "" }),
     cost,
     each: isByPiece(row, uses) ? { count: id("packs"), cost: id("price") } : null,
   });
-  shop(ledger, input, row, uses);
+  if (bought) shop(ledger, input, row, uses);
 }
 
 /** How many each use calls for, or how many ml. */
@@ -135,21 +139,18 @@ function quoteWords(
     : { description: "Bought-in parts", basis: row.description };
 }
 
-/** What the bench gets to know of a use. */
+/** What the bench gets to know of a use; nothing of a bolt that is not taken. */
 function fixingUsed(
   { sheet }: Ledger,
   use: HardwareUse,
   { description }: HardwareRow,
   figure: string,
-): FixingUsed {
+): readonly FixingUsed[] {
+  if (sheet.value(figure).isZero()) return [];
   const { place: _place, ...told } = use;
   const each = sheet.value(figure).div(sheet.value("job.pieces"));
-  return {
-    ...told,
-    description,
-    eachPiece: use.per === "order" ? null : each.toString(),
-    figure,
-  };
+  const eachPiece = use.per === "order" ? null : each.toString();
+  return [{ ...told, description, eachPiece, figure }];
 }
 
 /** Of a bolt so many as its joint has, where its length is the one taken. */

@@ -1,13 +1,15 @@
 import { FigureSheet } from "../figure.ts";
 import { layersText } from "../job/joints.ts";
 import type { HardwareRow, JointUse, Tables } from "../job/types.ts";
-import { sameText } from "../names.ts";
+import { counted, sameText } from "../names.ts";
 import { errorAt, inColumn, warningAt } from "../problem.ts";
 import type { Problem } from "../problem.ts";
 import { lengthText, trimmed } from "../units.ts";
 import { holesOf, noSuchHole, SAME_DIAMETER_MM } from "./holes.ts";
 import { clearanceHoles } from "./iso273.ts";
-import { addNeeded, stockedBolts } from "./joints.ts";
+import type { Amount } from "../money.ts";
+import { addNeeded, leastDepth, stockedBolts } from "./joints.ts";
+import type { Bolt } from "./joints.ts";
 import { coarsePitch } from "./metric-threads.ts";
 import type { MeasuredJob } from "./types.ts";
 
@@ -87,11 +89,12 @@ function noPitch({ thread, place }: JointUse): Problem {
 function boltProblems(joint: JointUse, { job, tables }: MeasuredJob): readonly Problem[] {
   const known = new Set(job.parts.map(({ name }) => name));
   if (joint.through.some((layer) => layer.kind === "part" && !known.has(layer.part))) return [];
-  const stocked = stockedBolts(tables.hardware, joint.thread);
+  const stocked = stockedBolts(tables.hardware, joint);
   const sheet = new FigureSheet();
   const needed = sheet.value(addNeeded(sheet, { job, tables }, joint));
   const longest = stocked.at(-1);
-  if (longest !== undefined && needed.lte(longest.lengthMm)) return [];
+  if (longest !== undefined && needed.lte(longest.lengthMm))
+    return pastInsert(joint, tables, stocked, needed);
   const lengths = stocked.map(({ lengthMm }) => trimmed(lengthMm, 1)).join(", ");
   return [
     errorAt(inColumn(joint.place, "through"), {
@@ -106,27 +109,64 @@ function boltProblems(joint: JointUse, { job, tables }: MeasuredJob): readonly P
   ];
 }
 
+/** A bolt longer than its insert is deep ends on the ground before it holds. */
+function pastInsert(
+  joint: JointUse,
+  { hardware }: Tables,
+  stocked: readonly Bolt[],
+  needed: Amount,
+): readonly Problem[] {
+  const insert = hardware.find(({ id, role }) => id === joint.nut && role === "insert");
+  const taken = stocked.find(({ lengthMm }) => needed.lte(lengthMm));
+  if (insert === undefined || taken === undefined) return [];
+  const most = needed.minus(leastDepth(joint, insert)).plus(insert.lengthMm ?? 0);
+  if (most.gte(taken.lengthMm)) return [];
+  return [
+    warningAt(inColumn(joint.place, "through"), {
+      code: "bolt-past-insert",
+      found: `${taken.row.id}, which goes further than ${insert.id} is deep`,
+      expected: `a bolt of ${lengthText(needed.toNumber())} to ${lengthText(most.toNumber())}`,
+      mend: "Add washers or a row for such a bolt, unless the hole goes on below the insert",
+    }),
+  ];
+}
+
 /** Holes to count, and in every part that it goes through one that the thread passes. */
 function holesProblems(joint: JointUse, { parts }: MeasuredJob): readonly Problem[] {
-  const counted = parts.find(({ part }) => part.name === joint.part);
-  if (counted === undefined) return [];
-  const holes = holesOf(counted.geometry, joint.holeDiameterMm);
-  if (holes.length === 0) return [noSuchHole(joint, counted.geometry)];
+  const first = parts.find(({ part }) => part.name === joint.part);
+  if (first === undefined) return [];
+  const holes = holesOf(first.geometry, joint.holeDiameterMm);
+  if (holes.length === 0) return [noSuchHole(joint, first.geometry)];
   const fine = clearanceHoles(joint.thread)?.fineMm ?? 0;
-  const names = [
-    joint.part,
-    ...joint.through.flatMap((one) => (one.kind === "part" ? one.part : [])),
-  ];
-  return [...new Set(names)].flatMap((name) => {
-    const geometry = parts.find(({ part }) => part.name === name)?.geometry;
-    const its = name === joint.part ? holes : geometry?.roundHoles;
-    if (its === undefined || its.some(({ diameterMm }) => diameterMm >= fine - SAME_DIAMETER_MM))
-      return [];
-    return warningAt(inColumn(joint.place, "through"), {
-      code: "hole-too-small",
-      found: `no hole in ${name} that ${joint.thread} goes through`,
-      expected: `a round hole of ${lengthText(fine)} or more (ISO 273, fine)`,
-      mend: "Draw the hole, or allow time to drill it",
-    });
+  const layers = joint.through.flatMap((one) => (one.kind === "part" ? one.part : []));
+  const bolts = first.part.quantity * holes.length;
+  return [...new Set([joint.part, ...layers])].flatMap((name) => {
+    const layer = parts.find(({ part }) => part.name === name);
+    if (layer === undefined) return [];
+    const its = name === joint.part ? holes : layer.geometry.roundHoles;
+    // A bore for a cable is no hole for the bolt.
+    const serving = its.filter(
+      ({ diameterMm }) => diameterMm >= fine - SAME_DIAMETER_MM && diameterMm <= fine * FAR_WIDER,
+    );
+    const there = layer.part.quantity * serving.length;
+    return there >= bolts ? [] : [fewHoles(joint, name, there, bolts, fine)];
+  });
+}
+
+/** A hole so much wider than its bolt is meant for something else (common practice, no source). */
+const FAR_WIDER = 2;
+
+function fewHoles(
+  joint: JointUse,
+  name: string,
+  there: number,
+  bolts: number,
+  fine: number,
+): Problem {
+  return warningAt(inColumn(joint.place, "through"), {
+    code: "hole-too-small",
+    found: `${there === 0 ? "no hole" : counted(there, "hole")} in ${name} that ${joint.thread} goes through, for ${counted(bolts, "bolt")} to a piece`,
+    expected: `round holes of ${lengthText(fine)} or more (ISO 273, fine)`,
+    mend: "Draw the holes, or allow time to drill them",
   });
 }

@@ -24,11 +24,15 @@ export interface JointItem {
   readonly taken: { readonly length: string; readonly own: string } | null;
 }
 
-/** Stocked bolts of a thread, shortest first; of the same length the cheaper one only. */
-export function stockedBolts(rows: readonly HardwareRow[], thread: string): readonly Bolt[] {
+/** Stocked bolts of a thread and head, shortest first; of the same length the cheaper one only. */
+export function stockedBolts(
+  rows: readonly HardwareRow[],
+  { thread, head }: Pick<JointUse, "thread" | "head">,
+): readonly Bolt[] {
   const bolts = rows
     .flatMap((row) => (row.lengthMm === null ? [] : [{ row, lengthMm: row.lengthMm }]))
-    .filter(({ row }) => row.role === "bolt" && sameText(row.thread, thread));
+    .filter(({ row }) => row.role === "bolt" && sameText(row.thread, thread))
+    .filter(({ row }) => sameText(row.head, head));
   const each = ({ row }: Bolt) => row.packPrice.div(row.packSize);
   return bolts
     .toSorted((a, b) => a.lengthMm - b.lengthMm || each(a).cmp(each(b)))
@@ -46,10 +50,13 @@ export function mayUse({ hardware, joints }: Rows["job"], row: HardwareRow): boo
   return (
     listed ||
     joints.some(
-      ({ nut, washer, thread }) =>
+      ({ nut, washer, thread, head }) =>
         nut === row.id ||
         washer === row.id ||
-        (row.role === "bolt" && row.lengthMm !== null && sameText(row.thread, thread)),
+        (row.role === "bolt" &&
+          row.lengthMm !== null &&
+          sameText(row.thread, thread) &&
+          sameText(row.head, head)),
     )
   );
 }
@@ -63,7 +70,7 @@ function jointItems(ledger: Ledger, input: PricingInput, joint: JointUse): reado
   const { sheet } = ledger;
   const id = (what: string): string => jointId(joint, what);
   const needed = addNeeded(sheet, input, joint);
-  const stocked = stockedBolts(input.tables.hardware, joint.thread);
+  const stocked = stockedBolts(input.tables.hardware, joint);
   const lengths = stocked.map(({ row, lengthMm }) =>
     sheet.given(
       id(`stocked-${slug(row.id)}`),
@@ -81,10 +88,6 @@ function jointItems(ledger: Ledger, input: PricingInput, joint: JointUse): reado
     [needed, ...lengths],
     "rounded up to a stocked length",
   );
-  const at = lengths.findIndex((own) => sheet.value(own).eq(sheet.value(length)));
-  const [bolt, own] = [stocked[at], lengths[at]];
-  if (bolt === undefined || own === undefined)
-    throw new RangeError(`no bolt for "${joint.name}": it was to be refused beforehand`);
   const { nut, washer, washers, note } = joint;
   const text = [note, `in ${joint.name}`].filter((one) => one !== "").join("; ");
   const item = (name: string, quantity: number): HardwareUse => ({
@@ -98,7 +101,12 @@ function jointItems(ledger: Ledger, input: PricingInput, joint: JointUse): reado
     place: joint.place,
   });
   return [
-    { use: item(bolt.row.id, 1), column: null, taken: { length, own } },
+    // All of them, so that another length may be taken when a figure changes.
+    ...stocked.map(({ row }, at) => ({
+      use: item(row.id, 1),
+      column: null,
+      taken: { length, own: lengths[at] ?? length },
+    })),
     { use: item(nut, 1), column: null, taken: null },
     ...(washer === null || washers === 0
       ? []
@@ -182,20 +190,18 @@ function addWashers(sheet: FigureSheet, joint: JointUse, row: HardwareRow | unde
   ];
 }
 
-/** An insert takes the bolt up to its own length; from a nut the end of the thread stands out. */
+/**
+ * Through a nut, and two threads beyond it; into an insert as deep as the thread is wide, or as the
+ * insert is long (common practice, no source).
+ */
 function addNut(sheet: FigureSheet, joint: JointUse, row: HardwareRow | undefined): string[] {
   if (row === undefined) return [];
   const id = (what: string): string => jointId(joint, what);
-  if (row.role === "insert")
-    return [
-      sheet.given(
-        id("insert"),
-        `${row.description}, length`,
-        "mm",
-        row.lengthMm ?? 0,
-        cell(row, "length_mm"),
-      ),
-    ];
+  if (row.role === "insert") {
+    const label = `${row.description}, depth that the bolt needs in it`;
+    const source = cell(row, "length_mm");
+    return [sheet.given(id("insert"), label, "mm", leastDepth(joint, row), source)];
+  }
   const height = sheet.given(
     id("nut"),
     `${row.description}, height`,
@@ -221,4 +227,9 @@ function addNut(sheet: FigureSheet, joint: JointUse, row: HardwareRow | undefine
     height,
     sheet.derived(id("beyond"), `${joint.name}, thread beyond the nut`, "mm", "product", beyond),
   ];
+}
+
+/** mm of thread that an insert has to hold at least. */
+export function leastDepth({ thread }: JointUse, { lengthMm }: HardwareRow): number {
+  return Math.min(lengthMm ?? 0, Number(thread.slice(1)));
 }

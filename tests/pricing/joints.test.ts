@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import type { Estimate, EstimateInput } from "../../src/estimate-data.ts";
 import { checkJob } from "../../src/estimate.ts";
-import { valueOf } from "../../src/figure.ts";
+import { recompute, valueOf } from "../../src/figure.ts";
+import { figureOf } from "../../src/pricing/figure-record.ts";
 import { Amount } from "../../src/money.ts";
 import { sentence } from "../../src/problem.ts";
 import { coarsePitch } from "../../src/pricing/metric-threads.ts";
@@ -18,6 +19,8 @@ const HARDWARE = [
     (mm) => `m12x${mm},Bolt ${mm},fixing,M12,10,9.${mm},5,bolt,${mm},,,,,,2026-01-01,test`,
   ),
   "m5-nut,Nut,fixing,M5,50,2,5,nut,,4.7,,,,,2026-01-01,test",
+  "m6-nut,Nut,fixing,M6,50,2,5,nut,,5.2,,,,,2026-01-01,test",
+  "m7-nut,Nut,fixing,M7,50,2,5,nut,,5.5,,,,,2026-01-01,test",
   "m12-nut,Nut,fixing,M12,50,5,5,nut,,10,,,,,2026-01-01,test",
   "m5-washer,Washer,fixing,M5,100,3,5,washer,,1,,,,,2026-01-01,test",
   "m12-washer,Washer,fixing,M12,100,3,5,washer,,2,,,used,,2026-01-01,test",
@@ -29,6 +32,7 @@ const HARDWARE = [
 const PARTS = [
   "part,qty,material,thickness,shape,width,height,diameter,holes",
   "plate,1,birch plywood,4,rectangle,100,60,,5.5 corners 10",
+  "bar,1,birch plywood,4,rectangle,100,60,,5.5 centre",
   "big,2,birch plywood,4,rectangle,100,60,,13.5 centre",
 ];
 
@@ -100,9 +104,15 @@ describe("a bolt by what it goes through", () => {
   });
 
   it("ends in an insert where there is no nut", () => {
+    // 4 + 20 + 1, and as deep into the insert as the thread is wide.
     const estimate = joined("lid,M5,plate,5.5,plate + 20 mm,m5-insert,m5-washer,1,");
-    expect(value(estimate, "joint.lid.needed")).toBe("35");
-    expect(value(estimate, "joint.lid.length")).toBe("35");
+    expect(value(estimate, "joint.lid.needed")).toBe("30");
+    expect(value(estimate, "joint.lid.length")).toBe("30");
+    expect(said("lid,M5,plate,5.5,plate + 20 mm,m5-insert,m5-washer,1,")).toEqual([]);
+    // 25.5 or more is needed, 30.5 at most: 30 serves; of 20 mm less none does.
+    expect(said("lid,M5,plate,5.5,plate + 5 mm,m5-insert,m5-washer,1,").join()).toContain(
+      "m5x30, which goes further than m5-insert is deep",
+    );
   });
 
   it("is bought once for joints that take the same", () => {
@@ -112,11 +122,46 @@ describe("a bolt by what it goes through", () => {
       "rim,M5,plate,5.5,plate + 15 mm,m5-nut,m5-washer,2,",
     );
     expect(bought(estimate).map((line) => line.split(" ").slice(0, 3).join(" "))).toEqual([
+      "1 m5x30: 12",
       "2 m5x35: 24",
       "1 m5-nut: 36",
       "1 m5-washer: 72",
-      "1 m5x30: 12",
     ]);
+  });
+
+  it("changes with what it hangs on, in the formulas as in a new estimate", () => {
+    const row = "lid,M5,plate,5.5,plate + 19 mm,m5-nut,m5-washer,2,";
+    const estimate = joined(row);
+    const again = recompute(
+      estimate.figures.map(figureOf),
+      new Map([["joint.lid.nut", new Amount(9)]]),
+    );
+    const tall = HARDWARE.map((line) => line.replace(",nut,,4.7,", ",nut,,9,"));
+    const base = input({ "joints.csv": [JOINTS, row] });
+    const tables = [...base.tables.slice(0, -1), text("price-tables/hardware.csv", tall)];
+    const anew = estimated({ ...base, tables });
+    expect(value(anew, "joint.lid.length")).toBe("40");
+    for (const id of ["hardware.m5x35.cost", "hardware.m5x40.cost", "cost.direct"])
+      expect(again.get(id)?.toString()).toBe(value(anew, id));
+  });
+
+  it("has the head that the joint asks for", () => {
+    const flat = "m5flat,Flat bolt,fixing,M5,25,1,5,bolt,35,,,,,,2026-01-01,test";
+    const base = input({
+      "joints.csv": [`${JOINTS},head`, "lid,M5,plate,5.5,plate + 19 mm,m5-nut,m5-washer,2,,flat"],
+    });
+    const header = HARDWARE[0] ?? "";
+    const rows = [...HARDWARE.slice(1), flat].map(
+      (line) => `${line},${line === flat ? "flat" : ""}`,
+    );
+    const tables = [
+      ...base.tables.slice(0, -1),
+      text("price-tables/hardware.csv", [`${header},head`, ...rows]),
+    ];
+    expect(bought(estimated({ ...base, tables }))[0]).toContain("m5flat");
+    expect(bought(joined("lid,M5,plate,5.5,plate + 19 mm,m5-nut,m5-washer,2,"))[0]).toContain(
+      "m5x35",
+    );
   });
 
   it("may be charged as it is used", () => {
@@ -142,6 +187,12 @@ describe("a joint that can not be", () => {
       "the diameter of a hole in plate, which has round holes of 5.5 mm",
     ],
     ["a,M12,big,13.5,big + plate + 30 mm,m12-nut,,,", "no hole in plate that M12 goes through"],
+    [
+      "a,M5,plate,5.5,plate + bar + 15 mm,m5-nut,,,",
+      "1 hole in bar that M5 goes through, for 4 bolts",
+    ],
+    ["a,M7,plate,5.5,plate,m7-nut,,,", "a coarse metric thread from M2 to M12"],
+    ["a,M6,plate,5.5,plate,m6-nut,,,", "a bolt of M6 with its length_mm in hardware.csv"],
     ["a,M5,plat,5.5,plate,m5-nut,,,", 'Write "plate" if that is meant'],
     ["a,M5,plate,5.5,plate + slab,m5-nut,,,", 'read "slab", expected a part of the parts list'],
     ["a,M5,plate,5.5,plate +,m5-nut,,,", "parts and lengths with + between them"],
