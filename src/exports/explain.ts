@@ -57,12 +57,39 @@ export function figureList({ figures, currency }: Figures): readonly string[] {
     ];
     const kept = [...outcomes, ...others.toSorted((one, other) => weight(other) - weight(one))];
     const shown = kept.slice(0, MOST_OF_A_GROUP);
-    const rows = shown.map((one) => [`  ${one.id}`, valueText(one, currency.code), one.label]);
     const rest = its.length - shown.length;
-    const more = rest > 0 ? [`  and ${rest} more`] : [];
-    return [`${name}: ${counted(its.length, "figure")}`, ...columns(rows, [1]), ...more, ""];
+    const more = rest > 0 ? [`  and ${rest} more: ask for ${name}`] : [];
+    const head = `${name}: ${counted(its.length, "figure")}`;
+    return [head, ...figureRows(shown, currency.code), ...more, ""];
   });
   return [...blocks.flat(), `${counted(figures.length, "figure")} in all; ${ALL}`];
+}
+
+/**
+ * All figures whose ids begin with a word or several: `machine`, `hardware.m5x20-bolt`; in the order in
+ * which they are worked out. Empty where there are none.
+ */
+export function figuresOfGroup(
+  { figures }: Pick<Estimate, "figures">,
+  group: string,
+): readonly FigureRecord[] {
+  return figures.filter(({ id }) => id.startsWith(`${group}.`));
+}
+
+/** Every one of some figures, with its value. */
+export function groupList(
+  its: readonly FigureRecord[],
+  group: string,
+  currency: string,
+): readonly string[] {
+  return [`${group}: ${counted(its.length, "figure")}`, ...figureRows(its, currency)];
+}
+
+function figureRows(its: readonly FigureRecord[], currency: string): readonly string[] {
+  return columns(
+    its.map((one) => [`  ${one.id}`, valueText(one, currency), one.label]),
+    [1],
+  );
 }
 
 /** The first word of an id. */

@@ -114,27 +114,35 @@ function operationTime(
     atHalfFeedS: timeAt(feedMmS.likely / 2),
     atTwiceFeedS: timeAt(feedMmS.likely * 2),
     pierceS: measured.length * passes * (pierceS + machine.settleS),
+    backMm: sum(measured.map((each) => each.backMm)),
     feed: place,
   };
 }
 
 interface Measured {
   readonly lengthMm: number;
+  /** From its end to where it began. */
+  readonly backMm: number;
   /** Once over at a feed, s. */
   readonly time: (feedMmS: number) => number;
 }
 
-function measure({ stop, paths }: OrderedStop, machine: MachineRow, bends: KnownBends): Measured {
+function measure(
+  { stop, paths, enter, leave }: OrderedStop,
+  machine: MachineRow,
+  bends: KnownBends,
+): Measured {
   const { accelerationMmS2, cornerToleranceMm } = machine;
-  if (stop.operation === "engrave") return measureRaster(paths, machine);
+  const backMm = distance(leave, enter);
+  if (stop.operation === "engrave") return { ...measureRaster(paths, machine), backMm };
   const lengthMm = sum(paths.map((path) => bends.lengthOf(path)));
   const stretches = paths.map((path) => stretchesOf(path, cornerToleranceMm, bends));
   const time = (feed: number): number =>
     sum(stretches.map((each) => plannedTime(each, feed, accelerationMmS2)));
-  return { lengthMm, time };
+  return { lengthMm, backMm, time };
 }
 
-function measureRaster(paths: OrderedStop["paths"], machine: MachineRow): Measured {
+function measureRaster(paths: OrderedStop["paths"], machine: MachineRow): Omit<Measured, "backMm"> {
   const { accelerationMmS2, rasterAccelerationMmS2, lineIntervalMm, travelMmS } = machine;
   const block = rasterBlock(paths, lineIntervalMm);
   const way = {

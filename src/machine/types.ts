@@ -52,6 +52,8 @@ export interface OperationTime {
   readonly atTwiceFeedS: number;
   /** Starts of contours with settling, all passes. */
   readonly pierceS: number;
+  /** From the ends of its contours to where they began, once over: 0 where all are closed. */
+  readonly backMm: number;
   /** The row of the feeds table it was worked out from. */
   readonly feed: Place;
 }

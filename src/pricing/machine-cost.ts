@@ -110,7 +110,7 @@ function addRunning(sheet: FigureSheet, input: PricingInput, stock: PricedStock)
       ),
     ];
   });
-  const feeds = stock.feeds.flatMap(({ rows }) => rows);
+  const feeds = goneBackFor(stock).flatMap(({ rows }) => rows);
   const travel = stock.times.reduce((sum, time) => sum + time.travelMm, 0);
   const travelId = sheet.given(
     machineId(stock, "travel"),
@@ -121,12 +121,18 @@ function addRunning(sheet: FigureSheet, input: PricingInput, stock: PricedStock)
       kind: "computed",
       by: "motion",
       what: `${trimmed(travel / 1000, 3)} m with the beam off`,
-      // Feeds as well: what is open is gone back over before each further pass.
       from: distinct([...feeds, ...nested]),
     },
   );
   addLeastTravel(sheet, stock, travel, distinct([...feeds, ...nested]));
   return [...ids, travelId];
+}
+
+/** Feeds whose passes the travel hangs on: what is open is gone back over before each further one. */
+function goneBackFor({ feeds, times }: PricedStock): readonly Feed[] {
+  const done = times.flatMap(({ operations }) => operations);
+  const open = new Set(done.filter(({ backMm }) => backMm > 0).map(({ operation }) => operation));
+  return feeds.filter(({ operation }) => open.has(operation));
 }
 
 /** From the slowest feed of the row to the fastest; null where it says one alone. */

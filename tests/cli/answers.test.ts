@@ -280,6 +280,21 @@ describe("explain", () => {
     expect(document.figures.length).toBeGreaterThan(50);
   });
 
+  it("lists every figure of a group by the beginning of their ids", async () => {
+    const path = await small();
+    const ids = estimated({ ...SMALL, jobName: "job" }).figures.map(({ id }) => id);
+    for (const asked of ["machine", "quote", "hardware.m5-bolt", "quote."]) {
+      const begun = ids.filter((id) => id.startsWith(`${asked.replace(/\.$/, "")}.`));
+      expect(begun.length).toBeGreaterThan(5);
+      const text = await ran(at(path, ["explain", asked], "--steps", "1"));
+      const listed = [...text.out.matchAll(/^ {2}(\S+) /gm)].map(([, id]) => id);
+      expect([text.exit, listed]).toEqual([0, begun]);
+      const json = await ran(at(path, ["explain", asked], "--steps", "1", "--json"));
+      const document: { figures: { id: string }[] } = JSON.parse(json.out);
+      expect(document.figures.map(({ id }) => id)).toEqual(begun);
+    }
+  });
+
   it("lists the figures without one, and as JSON all of them", async () => {
     const path = await small();
     const text = await ran(at(path, ["explain"], "--steps", "1"));

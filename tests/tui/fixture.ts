@@ -248,6 +248,7 @@ function stock(
           atHalfFeedS: 0,
           atTwiceFeedS: 0,
           pierceS: 5,
+          backMm: 0,
           feed: { file: "feeds.csv", line: 3, column: null },
         },
       ],
