@@ -64,12 +64,6 @@ function moveRow(once: PricedOnce, row: string, cells: readonly Cell[]): Move {
   return { row, cells: now, after, changed: changed(once.figures, after) };
 }
 
-/** Figures go by the item that is picked, a bolt of the length that serves: another item, other names. */
-function isOtherPick(one: Move, id: string, before: ReadonlySet<string>): boolean {
-  const stays = before.has(id) && one.after.some((figure) => figure.id === id);
-  return !stays && id.startsWith("hardware.") && one.row.includes("hardware.csv");
-}
-
 /** Where a figure was read: what comes or goes with a choice has its price in another cell. */
 function cellOf(figures: readonly FigureRecord[], id: string): string {
   const figure = figures.find((one) => one.id === id);
@@ -81,7 +75,7 @@ function linesIn(figures: readonly FigureRecord[]): number {
   return figures.filter(({ id }) => /^quote\.line-\d+$/.test(id)).length;
 }
 
-const ROUNDING: ReadonlySet<FormulaName> = new Set<FormulaName>([
+const PICKING: ReadonlySet<FormulaName> = new Set<FormulaName>([
   "whole units",
   "rounded up",
   "rounded to step",
@@ -91,15 +85,16 @@ const ROUNDING: ReadonlySet<FormulaName> = new Set<FormulaName>([
   "repeat percentage",
   "days sooner",
   "smallest that covers",
+  "where taken",
 ]);
 
 /**
- * Whether a derived figure may stay though an input moves: it rounds, or keeps the larger of two;
+ * Whether a derived figure may stay though an input moves: it rounds, or picks one of several;
  * something it is multiplied by is 0; or two inputs moved, and what one gains the other gives (the line
  * that makes a total round; a price and the cost that it is a multiple of).
  */
 function takesUp(formula: FormulaName, movedInputs: number, inputs: readonly Amount[]): boolean {
-  return ROUNDING.has(formula) || movedInputs > 1 || inputs.some((one) => one.isZero());
+  return PICKING.has(formula) || movedInputs > 1 || inputs.some((one) => one.isZero());
 }
 
 function rowsIn(cells: readonly Cell[]): ReadonlyMap<string, readonly Cell[]> {
@@ -130,7 +125,6 @@ describe.each(JOBS)("every row of every table of %s", async (_, inputOf) => {
       return [...move.changed]
         .filter((id) => sameLines || !id.startsWith("quote.line-"))
         .filter((id) => !traces.get(id)?.has(move.row) && !now.get(id)?.has(move.row))
-        .filter((id) => !isOtherPick(move, id, new Set(value.keys())))
         .filter((id) => cellOf(once.figures, id) === cellOf(move.after, id))
         .map((id) => `${id} by ${move.row}`);
     });
