@@ -31,9 +31,10 @@ export function addLeftover(
     "m2",
     m2Of(from),
     {
-      kind: "measured",
-      place: its.row.place,
+      kind: "computed",
+      by: "nest",
       what: `${from.outline === undefined ? "" : "outline within "}${sizeText(from.widthMm, from.heightMm)} of ${its.row.id}`,
+      from: nestedFrom(input, stock),
     },
   );
   const share = sheet.derived(id("share"), `${name}, share of its sheet`, "ratio", "quotient", [

@@ -78,7 +78,7 @@ describe("spare copies", () => {
     const bench = makersSheet(estimate);
     expect(bench).toContain("2 x tool board, and 3 spare parts");
     expect(bench).toMatch(/4 x label: 2 of them spare; /);
-    expect(cutListCsv(estimate)).toMatch(/,name-plate,1,3,/);
+    expect(cutListCsv(estimate)).toMatch(/,name-plate,3,1 to 3,/);
     expect(JSON.stringify(estimate.quote)).not.toMatch(/spare/i);
     const source = estimate.figures.find(({ id }) => id === "sheet.acrylic_cast_3.count")?.origin;
     expect(JSON.stringify(source)).toContain('"parts.csv"');

@@ -34,13 +34,16 @@ async function worked(
   const { exit, out, err } = await ran([command, join(path, job), ...more, ...tables]);
   if (exit !== 0) throw new Error(err);
   const written = await contents(path);
-  const results = Object.entries(written).filter(([name]) => /(^|\/)quote\//.test(name));
+  // The workbook is packed; its texts are those of costing.csv.
+  const results = Object.entries(written).filter(
+    ([name]) => /(^|\/)quote\//.test(name) && !name.endsWith(".xlsx"),
+  );
   return [out, ...results.flat()]
     .join("\n")
     .replaceAll(path, "")
     .replaceAll(".xlsx, row", ".csv, line")
     .replaceAll(".xlsx", ".csv")
-    .replaceAll(/"sha256": "[0-9a-f]+"/g, "");
+    .replaceAll(/"sha256": ?"[0-9a-f]+"/g, "");
 }
 
 describe("a parts list in a workbook", () => {
