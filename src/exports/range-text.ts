@@ -21,7 +21,7 @@ function outcomes({ cost, profit, lossChance }: PriceRange): readonly string[] {
 }
 
 /** Draws can not tell a chance of one in ten thousand from none. */
-function chanceText(chance: number): string {
+export function chanceText(chance: number): string {
   if (chance === 0) return "hardly any";
   if (chance < LEAST) return `below ${LEAST * 100} %`;
   return `${Math.round(chance * 100)} %`;

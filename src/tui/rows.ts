@@ -1,3 +1,4 @@
+import { chanceText } from "../exports/range-text.ts";
 import type {
   Estimate,
   FigureRecord,
@@ -37,7 +38,16 @@ export interface TimeRow {
 
 export type PriceRow =
   | { readonly kind: "quote"; readonly line: QuoteLine }
-  | { readonly kind: "cost"; readonly figure: FigureRecord };
+  | { readonly kind: "cost"; readonly figure: FigureRecord }
+  | RangeRow;
+
+/** How far the cost may lie off; its reasons are the rows that swing it most. */
+export interface RangeRow {
+  readonly kind: "range";
+  readonly what: string;
+  readonly amount: string;
+  readonly figures: readonly string[];
+}
 
 export function sheetRows(estimate: Estimate): readonly SheetRow[] {
   return estimate.stocks.flatMap((stock) =>
@@ -67,8 +77,29 @@ export function priceRows(estimate: Estimate): readonly PriceRow[] {
   return [
     ...estimate.quote.map((line) => ({ kind: "quote", line }) as const),
     ...costFigures(estimate).map((figure) => ({ kind: "cost", figure }) as const),
+    ...rangeRows(estimate),
   ];
 }
+
+function rangeRows({ range }: Estimate): readonly RangeRow[] {
+  if (range === null) return [];
+  const { cost, lossChance, drivers } = range;
+  const figures = drivers.slice(0, MOST_DRIVERS).flatMap((driver) => driver.figures);
+  const row = (what: string, amount: string): RangeRow => ({
+    kind: "range",
+    what,
+    amount,
+    figures,
+  });
+  return [
+    row("cost without contingency, 1 in 10 below", cost.p10),
+    row("cost without contingency, half below", cost.p50),
+    row("cost without contingency, 1 in 10 above", cost.p90),
+    row("chance that it is more than the net total", chanceText(lossChance)),
+  ];
+}
+
+const MOST_DRIVERS = 5;
 
 /**
  * From direct cost to price: the steps of the build-up, in the order they are worked out; before them
@@ -146,6 +177,7 @@ function stockAt({ panel, cursors }: State, estimate: Estimate): TimedStock | un
 
 function priceQuestion(row: PriceRow | undefined): Question | null {
   if (!row) return null;
+  if (row.kind === "range") return { title: "What swings the cost most", figures: row.figures };
   return row.kind === "quote"
     ? { title: row.line.description, figures: [row.line.figure] }
     : { title: row.figure.label, figures: [row.figure.id] };

@@ -46,12 +46,17 @@ function heading(cells: number, what: string, currency: string): Line {
 }
 
 function priceLine(estimate: Estimate, given: PriceRow, cells: number, chosen: boolean): Line {
-  const text =
-    given.kind === "quote" ? quoteText(given.line, cells) : costText(estimate, given.figure, cells);
+  const text = textOf(estimate, given, cells);
   if (chosen) return [{ text: "▸ " }, { text, tone: "selected" }];
   const kind = given.kind === "quote" ? given.line.kind : "line";
   const tone = kind === "total" ? "money" : kind === "line" ? null : "title";
   return [{ text: "  " }, tone === null ? { text } : { text, tone }];
+}
+
+function textOf(estimate: Estimate, given: PriceRow, cells: number): string {
+  if (given.kind === "quote") return quoteText(given.line, cells);
+  if (given.kind === "cost") return costText(estimate, given.figure, cells);
+  return row(cells, given.what, "", given.amount);
 }
 
 function quoteText(
