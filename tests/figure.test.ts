@@ -1,7 +1,9 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { FigureSheet, FORMULAS, recompute, valueOf } from "../src/figure.ts";
-import type { FormulaName, Source } from "../src/figure.ts";
+import { FigureSheet, recompute } from "../src/figure.ts";
+import { FORMULAS, valueOf } from "../src/formulas.ts";
+import type { Source } from "../src/figure.ts";
+import type { FormulaName } from "../src/formulas.ts";
 import { Amount } from "../src/money.ts";
 
 const SOURCE: Source = {

@@ -15,6 +15,7 @@ export const TIERS: readonly (readonly string[])[] = [
   ["drawing", "job"],
   ["geometry"],
   ["figure"],
+  ["formulas"],
   ["arithmetic"],
   ["money", "units", "names", "problem", "csv", "random", "work"],
 ];
@@ -75,7 +76,7 @@ function layerOf(path: string): string | null {
 }
 
 function isFolder(name: string): boolean {
-  const alone = ["main", "estimate", "estimate-data", ...TIERS.slice(-3).flat()];
+  const alone = ["main", "estimate", "estimate-data", ...TIERS.slice(-4).flat()];
   return !alone.includes(name);
 }
 

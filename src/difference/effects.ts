@@ -1,4 +1,4 @@
-import { valueOf } from "../figure.ts";
+import { valueOf } from "../formulas.ts";
 import type { Figure } from "../figure.ts";
 import { Amount } from "../money.ts";
 import { changesOf } from "./changes.ts";

@@ -6,7 +6,7 @@ import type {
   QuoteLine,
   ShoppingItem,
 } from "../estimate-data.ts";
-import { FORMULAS } from "../figure.ts";
+import { FORMULAS } from "../formulas.ts";
 import { Amount } from "../money.ts";
 import type { Currency } from "../money.ts";
 import { capital } from "../names.ts";

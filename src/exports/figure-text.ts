@@ -1,4 +1,4 @@
-import { FORMULAS } from "../figure.ts";
+import { FORMULAS } from "../formulas.ts";
 import type { FigureRecord } from "../estimate-data.ts";
 import { lineWord, placeText, printable } from "../problem.ts";
 import type { Place } from "../problem.ts";

@@ -1,4 +1,5 @@
-import type { FigureSheet, FormulaName } from "../figure.ts";
+import type { FigureSheet } from "../figure.ts";
+import type { FormulaName } from "../formulas.ts";
 import type { Job, Rules, Tables, TaskRow } from "../job/types.ts";
 import { placeText } from "../problem.ts";
 import { cell, slug } from "./ledger.ts";

@@ -1,5 +1,5 @@
 import type { FigureSheet } from "../figure.ts";
-import { valueOf } from "../figure.ts";
+import { valueOf } from "../formulas.ts";
 import type { Job, Part, Tables } from "../job/types.ts";
 import { Amount } from "../money.ts";
 import { inColumn } from "../problem.ts";

@@ -1,5 +1,6 @@
-import { FORMULAS } from "../figure.ts";
-import type { Figure, FormulaName } from "../figure.ts";
+import { FORMULAS } from "../formulas.ts";
+import type { Figure } from "../figure.ts";
+import type { FormulaName } from "../formulas.ts";
 import { DOUBLES } from "./doubles.ts";
 
 /** What has to be worked out anew for one figure when some given ones change. */

@@ -1,5 +1,5 @@
 import type { FigureRecord } from "../estimate-data.ts";
-import { valueOf } from "../figure.ts";
+import { valueOf } from "../formulas.ts";
 import { Amount } from "../money.ts";
 import { figureOf } from "../pricing/figure-record.ts";
 

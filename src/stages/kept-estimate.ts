@@ -1,5 +1,5 @@
 import type { Estimate, FigureRecord } from "../estimate-data.ts";
-import { FORMULAS } from "../figure.ts";
+import { FORMULAS } from "../formulas.ts";
 import { errorAt, inFile } from "../problem.ts";
 import type { Checked, Problem } from "../problem.ts";
 import type { SourceText } from "../job/types.ts";

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import type { EstimateInput } from "../../src/estimate-data.ts";
 import type { FigureRecord } from "../../src/pricing/types.ts";
-import type { FormulaName } from "../../src/figure.ts";
-import { valueOf } from "../../src/figure.ts";
+import type { FormulaName } from "../../src/formulas.ts";
+import { valueOf } from "../../src/formulas.ts";
 import { Amount } from "../../src/money.ts";
 import type { Place } from "../../src/problem.ts";
 import { DEMOS, demoInput } from "../helpers/demo.ts";

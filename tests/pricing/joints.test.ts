@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import type { Estimate, EstimateInput } from "../../src/estimate-data.ts";
 import { checkJob } from "../../src/estimate.ts";
-import { recompute, valueOf } from "../../src/figure.ts";
+import { recompute } from "../../src/figure.ts";
+import { valueOf } from "../../src/formulas.ts";
 import { figureOf } from "../../src/pricing/figure-record.ts";
 import { Amount } from "../../src/money.ts";
 import { sentence } from "../../src/problem.ts";

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Estimate } from "../../src/estimate-data.ts";
-import { valueOf } from "../../src/figure.ts";
-import type { FormulaName } from "../../src/figure.ts";
+import { valueOf } from "../../src/formulas.ts";
+import type { FormulaName } from "../../src/formulas.ts";
 import { Amount, currencyOf, roundMoney } from "../../src/money.ts";
 import { clearanceHoles } from "../../src/pricing/iso273.ts";
 import { estimated, readWorked, toolBoard } from "../worked/tool-board.ts";

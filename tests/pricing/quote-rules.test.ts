@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { valueOf } from "../../src/figure.ts";
+import { valueOf } from "../../src/formulas.ts";
 import { Amount } from "../../src/money.ts";
 import { amounts, quoteOf, rows } from "./quoting.ts";
 

@@ -1,8 +1,8 @@
 import * as fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { DECIMALS } from "../../src/arithmetic.ts";
-import { FORMULAS } from "../../src/figure.ts";
-import type { FormulaName } from "../../src/figure.ts";
+import { FORMULAS } from "../../src/formulas.ts";
+import type { FormulaName } from "../../src/formulas.ts";
 import { Amount } from "../../src/money.ts";
 import { randomFrom } from "../../src/random.ts";
 import { DOUBLES } from "../../src/range/doubles.ts";

@@ -3,8 +3,8 @@ import { describe, expect, it } from "vitest";
 import { DECIMALS } from "../../../src/arithmetic.ts";
 import { formulaText } from "../../../src/exports/workbook/formula-text.ts";
 import { workbook } from "../../../src/exports/workbook/xlsx.ts";
-import { FORMULAS } from "../../../src/figure.ts";
-import type { FormulaName } from "../../../src/figure.ts";
+import { FORMULAS } from "../../../src/formulas.ts";
+import type { FormulaName } from "../../../src/formulas.ts";
 import { Amount } from "../../../src/money.ts";
 import {
   HAS_LIBRE_OFFICE,
