@@ -20,6 +20,7 @@ export function readAlternatives(
     const nothing = { place: item.place, node: null };
     const by = fields.has("finish") && !fields.has("material") ? "finish" : "material";
     if (by === "material") yaml.value(fields.get("finish"), ONE_OF_THEM);
+    else for (const key of THICKNESSES) yaml.value(fields.get(key), WITH_MATERIAL);
     const of = yaml.needed(fields.get(by) ?? nothing, OF, MEND);
     const take = yaml.needed(fields.get("take") ?? nothing, TAKE, MEND);
     const thicknessMm = yaml.value(fields.get("thickness"), length);
@@ -32,6 +33,15 @@ export function readAlternatives(
 const OF = { ...text, expected: "the material or finish that parts have now" };
 const TAKE = { ...text, expected: "a material or finish to take instead" };
 const MEND = "Write `material:` or `finish:` as the parts list has it, and `take:`";
+
+const THICKNESSES = ["thickness", "take_thickness"] as const;
+
+const WITH_MATERIAL = {
+  code: "thickness-of-a-finish",
+  expected: "a thickness beside a material only: a finish is taken off all parts that have it",
+  read: (): null => null,
+  mend: () => "Remove it, or name the material",
+};
 
 const ONE_OF_THEM = {
   code: "one-of-them",

@@ -122,7 +122,9 @@ function addRepeat({ sheet }: Ledger, input: PricingInput): string | null {
 /** A discount that leaves nothing to pay, or less than the work costs. */
 export function discountProblems({ sheet }: Ledger, input: PricingInput): readonly Problem[] {
   const names = ["discount", "discount_percent", "repeat_discount_percent"] as const;
-  const setting = names.map((name) => settingOf(input, name)).find((one) => one !== null);
+  const setting = names
+    .map((name) => settingOf(input, name))
+    .find((one) => one !== null && !one.value.isZero());
   if (!setting || !sheet.has("quote.discounted")) return [];
   const money = (id: string): string => moneyText(sheet.value(id), input.currency);
   const left = sheet.value("quote.discounted");

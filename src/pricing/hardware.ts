@@ -113,6 +113,11 @@ function addCost({ sheet }: Ledger, row: HardwareRow): string {
     cell(row, "pack_price"),
   );
   const used = row.charge === "used";
+  if (used)
+    sheet.derived(id("bought"), `${row.description}, as bought`, "currency", "product", [
+      id("packs"),
+      id("price"),
+    ]);
   const inputs = [id(used ? "packs-used" : "packs"), id("price")];
   const because = used ? "charged as used: charge in hardware.csv" : "";
   return sheet.derived(id("cost"), row.description, "currency", "product", inputs, because);
@@ -251,6 +256,8 @@ function shop(
 ): void {
   const id = (what: string): string => `hardware.${slug(row.id)}.${what}`;
   const packs = sheet.value(id("packs"));
+  // At the till whole packs are paid, whatever is charged of them.
+  const amount = id(row.charge === "used" ? "bought" : "cost");
   const unit = goesByMl(row, uses) ? " ml" : "";
   const [need, spare] = [id("need"), id("spare")].map((one) =>
     trimmed(sheet.value(one).toNumber(), 2),
@@ -263,13 +270,13 @@ function shop(
     quantity: packs.toString(),
     unit: row.packSize === 1 ? "pcs" : `${noun(packs.toNumber(), "pack")} of ${row.packSize}`,
     unitPrice: moneyText(row.packPrice, currency),
-    amount: moneyText(sheet.value(id("cost")), currency),
+    amount: moneyText(sheet.value(amount), currency),
     need:
       spare === "0"
         ? `${need}${unit} needed`
         : `${need}${unit} needed and ${spare} % spare: ${withSpare}${unit}`,
     source: rowText(row.place),
-    figures: { quantity: id("packs"), unitPrice: id("price"), amount: id("cost") },
+    figures: { quantity: id("packs"), unitPrice: id("price"), amount },
   });
 }
 

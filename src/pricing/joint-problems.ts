@@ -1,4 +1,3 @@
-import { FigureSheet } from "../figure.ts";
 import { layersText } from "../job/joints.ts";
 import type { HardwareRow, JointUse, Tables } from "../job/types.ts";
 import { counted, sameText } from "../names.ts";
@@ -8,7 +7,7 @@ import { lengthText, trimmed } from "../units.ts";
 import { holesOf, noSuchHole, SAME_DIAMETER_MM } from "./holes.ts";
 import { clearanceHoles } from "./iso273.ts";
 import type { Amount } from "../money.ts";
-import { addNeeded, leastDepth, stockedBolts } from "./joints.ts";
+import { boltFor, leastDepth, stockedBolts } from "./joints.ts";
 import type { Bolt } from "./joints.ts";
 import { coarsePitch } from "./metric-threads.ts";
 import type { MeasuredJob } from "./types.ts";
@@ -87,14 +86,13 @@ function noPitch({ thread, place }: JointUse): Problem {
 }
 
 function boltProblems(joint: JointUse, { job, tables }: MeasuredJob): readonly Problem[] {
-  const known = new Set(job.parts.map(({ name }) => name));
-  if (joint.through.some((layer) => layer.kind === "part" && !known.has(layer.part))) return [];
+  const bolt = boltFor({ job, tables }, joint);
+  if (bolt === null) return [];
+  const { needed, taken } = bolt;
+  if (taken !== null)
+    return [...alike(joint, tables, taken), ...pastInsert(joint, tables, taken, needed)];
   const stocked = stockedBolts(tables.hardware, joint);
-  const sheet = new FigureSheet();
-  const needed = sheet.value(addNeeded(sheet, { job, tables }, joint));
   const longest = stocked.at(-1);
-  if (longest !== undefined && needed.lte(longest.lengthMm))
-    return pastInsert(joint, tables, stocked, needed);
   const lengths = stocked.map(({ lengthMm }) => trimmed(lengthMm, 1)).join(", ");
   return [
     errorAt(inColumn(joint.place, "through"), {
@@ -109,16 +107,36 @@ function boltProblems(joint: JointUse, { job, tables }: MeasuredJob): readonly P
   ];
 }
 
+/** Which of two bolts of one thread, head and length is meant is not for us to say. */
+function alike(joint: JointUse, { hardware }: Tables, { row }: Bolt): readonly Problem[] {
+  const twin = hardware.find(
+    (other) =>
+      other !== row &&
+      other.role === "bolt" &&
+      sameText(other.thread, row.thread) &&
+      sameText(other.head, row.head) &&
+      other.lengthMm === row.lengthMm,
+  );
+  if (twin === undefined) return [];
+  return [
+    errorAt(inColumn(joint.place, "thread"), {
+      code: "bolts-alike",
+      found: `${row.id} and ${twin.id}`,
+      expected: `one ${joint.thread} bolt of ${lengthText(row.lengthMm ?? 0)} in hardware.csv to take`,
+      mend: "Tell them apart by head, there and in the joint, or remove one",
+    }),
+  ];
+}
+
 /** A bolt longer than its insert is deep ends on the ground before it holds. */
 function pastInsert(
   joint: JointUse,
   { hardware }: Tables,
-  stocked: readonly Bolt[],
+  taken: Bolt,
   needed: Amount,
 ): readonly Problem[] {
   const insert = hardware.find(({ id, role }) => id === joint.nut && role === "insert");
-  const taken = stocked.find(({ lengthMm }) => needed.lte(lengthMm));
-  if (insert === undefined || taken === undefined) return [];
+  if (insert === undefined) return [];
   const most = needed.minus(leastDepth(joint, insert)).plus(insert.lengthMm ?? 0);
   if (most.gte(taken.lengthMm)) return [];
   return [

@@ -1,4 +1,5 @@
-import type { FigureSheet } from "../figure.ts";
+import { FigureSheet } from "../figure.ts";
+import type { Amount } from "../money.ts";
 import type { Clamped, HardwareRow, HardwareUse, JointUse } from "../job/types.ts";
 import { sameText } from "../names.ts";
 import { sameThickness } from "../units.ts";
@@ -24,7 +25,7 @@ export interface JointItem {
   readonly taken: { readonly length: string; readonly own: string } | null;
 }
 
-/** Stocked bolts of a thread and head, shortest first; of the same length the cheaper one only. */
+/** Stocked bolts of a thread and head, shortest first; of the same length the first in the table. */
 export function stockedBolts(
   rows: readonly HardwareRow[],
   { thread, head }: Pick<JointUse, "thread" | "head">,
@@ -33,9 +34,8 @@ export function stockedBolts(
     .flatMap((row) => (row.lengthMm === null ? [] : [{ row, lengthMm: row.lengthMm }]))
     .filter(({ row }) => row.role === "bolt" && sameText(row.thread, thread))
     .filter(({ row }) => sameText(row.head, head));
-  const each = ({ row }: Bolt) => row.packPrice.div(row.packSize);
   return bolts
-    .toSorted((a, b) => a.lengthMm - b.lengthMm || each(a).cmp(each(b)))
+    .toSorted((a, b) => a.lengthMm - b.lengthMm)
     .filter(({ lengthMm }, at, sorted) => lengthMm !== sorted[at - 1]?.lengthMm);
 }
 
@@ -44,21 +44,27 @@ export interface Bolt {
   readonly lengthMm: number;
 }
 
-/** Whether the job lists the item, or a joint has it or may take it as its bolt. */
-export function mayUse({ hardware, joints }: Rows["job"], row: HardwareRow): boolean {
-  const listed = hardware.some(({ item }) => item === row.id);
-  return (
-    listed ||
-    joints.some(
-      ({ nut, washer, thread, head }) =>
-        nut === row.id ||
-        washer === row.id ||
-        (row.role === "bolt" &&
-          row.lengthMm !== null &&
-          sameText(row.thread, thread) &&
-          sameText(row.head, head)),
-    )
-  );
+/** What a joint will take, known before there are figures; null while a layer is not known. */
+export function boltFor(
+  { job, tables }: Rows,
+  joint: JointUse,
+): { readonly needed: Amount; readonly taken: Bolt | null } | null {
+  const known = new Set(job.parts.map(({ name }) => name));
+  if (joint.through.some((layer) => layer.kind === "part" && !known.has(layer.part))) return null;
+  const sheet = new FigureSheet();
+  const needed = sheet.value(addNeeded(sheet, { job, tables }, joint));
+  const taken = stockedBolts(tables.hardware, joint).find(({ lengthMm }) => needed.lte(lengthMm));
+  return { needed, taken: taken ?? null };
+}
+
+/** Ids of all items that the job lists or that its joints take. */
+export function itemsUsed(rows: Rows): ReadonlySet<string> {
+  const { hardware, joints } = rows.job;
+  const joined = joints.flatMap((joint) => {
+    const taken = boltFor(rows, joint)?.taken;
+    return [joint.nut, joint.washer, taken?.row.id].filter((id) => typeof id === "string");
+  });
+  return new Set([...hardware.map(({ item }) => item), ...joined]);
 }
 
 /** Works out the bolts of every joint. @returns what they add to the hardware. */

@@ -1,6 +1,6 @@
 import type { Part } from "../job/types.ts";
 import { goesByMl } from "./glue.ts";
-import { mayUse } from "./joints.ts";
+import { itemsUsed } from "./joints.ts";
 import { cell, givenOnce, jobCell, slug, spreadOf } from "./ledger.ts";
 import type { Ledger } from "./ledger.ts";
 import { partId } from "./parts.ts";
@@ -17,8 +17,9 @@ export function unweighed({ job, tables }: MeasuredJob): readonly string[] {
   const materials = job.parts
     .map(({ material }) => material)
     .filter((name) => !tables.materials.some(({ material }) => material === name));
+  const used = itemsUsed({ job, tables });
   const items = tables.hardware.filter(
-    (row) => row.weightG === null && mayUse(job, row) && !goesByMl(row, job.hardware),
+    (row) => row.weightG === null && used.has(row.id) && !goesByMl(row, job.hardware),
   );
   const sections = tables.stockLengths.filter(
     ({ id, kgPerM }) => kgPerM === null && job.lengths.some(({ stock }) => stock === id),

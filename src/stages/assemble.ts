@@ -4,7 +4,7 @@ import { cautionsFor } from "../machine/cautions.ts";
 import type { CautionInput } from "../machine/cautions.ts";
 import { priceJob } from "../pricing/price.ts";
 import { sheetCharge } from "../pricing/sheet-charge.ts";
-import { mayUse } from "../pricing/joints.ts";
+import { itemsUsed } from "../pricing/joints.ts";
 import { tasksOf } from "../pricing/tasks.ts";
 import type { PlannedBars, Priced } from "../pricing/types.ts";
 import type { Checked, Problem } from "../problem.ts";
@@ -99,7 +99,8 @@ function cautionInput(job: Job, tables: Tables, nested: readonly NestedGroup[]):
     job.lengths.some(({ stock }) => stock === id),
   );
   const panels = nested.filter(({ group }) => group.rows.some((row) => row.panels !== undefined));
-  const items = tables.hardware.filter((row) => mayUse(job, row));
+  const used = itemsUsed({ job, tables });
+  const items = tables.hardware.filter(({ id }) => used.has(id));
   const tasks = tasksOf({ job, tables }).map(({ task }) => task);
   return {
     laserCut: job.parts.map(({ material }) => material),

@@ -17,20 +17,28 @@ export function lineDifferences(
   after: readonly QuoteLine[],
   currency: Currency,
 ): readonly LineDifference[] {
-  const was = new Map(before.map((line) => [keyOf(line), line]));
-  const lines = after.map((line) => [was.get(keyOf(line)) ?? null, line] as const);
-  const kept = new Set(after.map(keyOf));
+  const [keysBefore, keysAfter] = [keysOf(before), keysOf(after)];
+  const was = new Map(before.map((line, at) => [keysBefore[at]!, line]));
+  const lines = after.map((line, at) => [was.get(keysAfter[at]!) ?? null, line] as const);
+  const kept = new Set(keysAfter);
   const merged: (readonly [QuoteLine | null, QuoteLine | null])[] = [...lines];
   let at = 0;
-  for (const line of before) {
-    if (kept.has(keyOf(line))) at = merged.findIndex(([one]) => one === line) + 1;
+  for (const [index, line] of before.entries()) {
+    if (kept.has(keysBefore[index]!)) at = merged.findIndex(([one]) => one === line) + 1;
     else merged.splice(at++, 0, [line, null]);
   }
   return merged.map(([one, other]) => lineDifference(one, other, currency));
 }
 
-function keyOf({ section, description, kind }: QuoteLine): string {
-  return [kind, section, description].join("\n");
+/** Of lines that say the same, such as two rates of tax of one percent, the n-th goes with the n-th. */
+function keysOf(lines: readonly QuoteLine[]): readonly string[] {
+  const met = new Map<string, number>();
+  return lines.map(({ section, description, kind }) => {
+    const key = [kind, section, description].join("\n");
+    const number = (met.get(key) ?? 0) + 1;
+    met.set(key, number);
+    return `${key}\n${number}`;
+  });
 }
 
 function lineDifference(

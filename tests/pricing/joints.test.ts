@@ -169,6 +169,9 @@ describe("a bolt by what it goes through", () => {
     const estimate = joined("lid,M12,big,13.5,big + 34 mm,m12-nut,m12-washer,2,");
     // 12 and 5 % of them out of a pack of 100 at 3.00.
     expect(value(estimate, "hardware.m12-washer.cost")).toBe("0.378");
+    // At the till it is a whole pack.
+    const washers = estimate.shopping.find(({ item }) => item === "m12-washer");
+    expect([washers?.quantity, washers?.unitPrice, washers?.amount]).toEqual(["1", "3.00", "3.00"]);
     expect(value(estimate, "hardware.m12-nut.cost")).toBe("5");
   });
 });
@@ -201,6 +204,22 @@ describe("a joint that can not be", () => {
     ["a,M5,plate,5.5,plate,m5-nut,,2,", "which washer of the price table"],
   ])("%s", (row, says) => {
     expect(said(row).join("\n")).toContain(says);
+  });
+
+  it("has two bolts of one length to choose from", () => {
+    const twin = "m5-other,Bolt of another make,fixing,M5,10,1,5,bolt,35,,,,,,2026-01-01,test";
+    const base = input({
+      "joints.csv": [JOINTS, "lid,M5,plate,5.5,plate + 19 mm,m5-nut,m5-washer,2,"],
+    });
+    const tables = [
+      ...base.tables.slice(0, -1),
+      text("price-tables/hardware.csv", [...HARDWARE, twin]),
+    ];
+    expect(
+      checkJob({ ...base, tables })
+        .map(sentence)
+        .join(""),
+    ).toContain('read "m5x35 and m5-other", expected one M5 bolt of 35 mm in hardware.csv to take');
   });
 
   it("does not have the name of another", () => {
