@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { Amount } from "../../src/money.ts";
+import { allowed, figuresOnPaper } from "./paper.ts";
 import { estimated, readWorked, toolBoard } from "./tool-board.ts";
 
 /**
@@ -7,23 +8,7 @@ import { estimated, readWorked, toolBoard } from "./tool-board.ts";
  * motion-control texts and the rules of the trade, worked out before the program ran.
  */
 
-interface OnPaper {
-  readonly id: string;
-  readonly value: Amount;
-  /** Without pi, roots or thirds: to the last digit. */
-  readonly exact: boolean;
-}
-
-/** `≈` on paper: as far as 15 digits and binary lengths can agree. */
-const RELATIVE = new Amount("1e-9");
-
-const PAPER: readonly OnPaper[] = [
-  ...readWorked("worked.md").matchAll(/^\| `(?<id>[^`]+)` \| (?<about>≈ )?(?<value>[\d.-]+) \|/gm),
-].map(({ groups = {} }) => ({
-  id: groups["id"] ?? "",
-  value: new Amount(groups["value"] ?? ""),
-  exact: groups["about"] === undefined,
-}));
+const PAPER = figuresOnPaper(readWorked("worked.md"));
 
 const { figures, quote, shopping, stocks, bars } = estimated(toolBoard());
 
@@ -34,10 +19,9 @@ describe("the hand-worked tool board", () => {
     expect(got).toEqual(wanted);
   });
 
-  it.each(PAPER)("has $id as on paper", ({ id, value, exact }) => {
-    const got = new Amount(figures.find((figure) => figure.id === id)?.value ?? NaN);
-    const off = got.minus(value).abs().toNumber();
-    expect(off).toBeLessThanOrEqual(exact ? 0 : value.abs().times(RELATIVE).toNumber());
+  it.each(PAPER)("has $id as on paper", (paper) => {
+    const got = new Amount(figures.find(({ id }) => id === paper.id)?.value ?? NaN);
+    expect(got.minus(paper.value).abs().toNumber()).toBeLessThanOrEqual(allowed(paper));
   });
 
   it("has money and counts on paper to the last digit, but for what areas make of them", () => {
